@@ -1,0 +1,27 @@
+/** What the user reads for one code: what is wrong, what was expected, what to do now. */
+export interface DiagnosticWords {
+  readonly what: string;
+  readonly expected: string;
+  readonly remedy: string;
+}
+
+type Data = Readonly<Record<string, string | number>>;
+type Phrase = (data: Data) => DiagnosticWords;
+
+/** The one table of words for bad input. Codes are stable: scripts and tests compare them. */
+const phrases = {
+  "number-not-readable": (d) => ({
+    what: `“${d.text}” is not a number`,
+    expected: "digits with a comma or a point, or a fraction of an inch such as 3/16in",
+    remedy: "type the reading again",
+  }),
+} satisfies Record<string, Phrase>;
+
+export type DiagnosticCode = keyof typeof phrases;
+
+export const diagnosticCodes = Object.keys(phrases) as readonly DiagnosticCode[];
+
+export function wordsForDiagnostic(code: DiagnosticCode, data: Data): DiagnosticWords {
+  const phrase: Phrase = phrases[code];
+  return phrase(data);
+}

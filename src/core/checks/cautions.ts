@@ -1,0 +1,21 @@
+/** A caution is one of the three that stand for a whole kind of work, or a sentence that belongs to one check. */
+export type Caution = "hands in" | "under power" | "cutting" | { readonly sentence: string };
+
+/** The line that heads every list of cautions. */
+export const cautionHead =
+  "What the makers of machine, router, cutter and material say, and the rules of the place, come before anything here. " +
+  "These numbers guard nothing, stop nothing and certify nothing. When in doubt, stop and ask somebody qualified.";
+
+const sentences = {
+  "hands in":
+    "Pull the plug, do not only switch off, and take the cutter out. A belt axis still rolls by hand and a slide can drop: hold it.",
+  "under power":
+    "No cutter in the collet. Move slowly, one hand on the stop and the other clear, nobody else within reach.",
+  cutting:
+    "Eyes, ears and lungs protected, extraction running, the work held down. No gloves, rings, loose sleeves or hanging hair. " +
+    "Run the program once in air, and stay beside the machine while it cuts.",
+} as const;
+
+export function sentenceForCaution(caution: Caution): string {
+  return typeof caution === "string" ? sentences[caution] : caution.sentence;
+}
