@@ -1,0 +1,63 @@
+import { invariant } from "../base/invariant.ts";
+import { type FittedLine, lineWithDeviations } from "./line-fit.ts";
+
+/**
+ * Minimum-zone straightness of a profile: the narrowest pair of parallel lines that holds all points, and the line
+ * midway between them.
+ *
+ *   width = min over s of [max(zᵢ − s·xᵢ) − min(zᵢ − s·xᵢ)]
+ *
+ * The width is measured along the heights, which for slopes of a few mm/m is the distance across. As a function of s it
+ * is convex and made of straight pieces that meet at the slopes of the convex hull's edges, so the least width stands
+ * at one of those slopes: the search is exact but for rounding. Source: the minimum-zone reference line of
+ * [ISO 230-1]; the search over hull edges is common practice.
+ *
+ * @param positions along the profile, in any order
+ * @param heights one for each position, in any unit
+ * @returns undefined when all positions are the same
+ */
+export function minimumZoneLine(positions: readonly number[], heights: readonly number[]): FittedLine | undefined {
+  invariant(positions.length === heights.length, "a profile needs one height for each position");
+  const order = positions.map((_, i) => i).sort((a, b) => positions[a]! - positions[b]! || heights[a]! - heights[b]!);
+  const upper = hullChain(order, positions, heights, 1);
+  const lower = hullChain(order, positions, heights, -1);
+  let best: { width: number; slope: number; intercept: number } | undefined;
+  for (const chain of [upper, lower]) {
+    for (let k = 1; k < chain.length; k++) {
+      const [a, b] = [chain[k - 1]!, chain[k]!];
+      const run = positions[b]! - positions[a]!;
+      if (!(run > 0)) continue;
+      const slope = (heights[b]! - heights[a]!) / run;
+      const offset = (i: number) => heights[i]! - slope * positions[i]!;
+      const top = Math.max(...upper.map(offset));
+      const bottom = Math.min(...lower.map(offset));
+      if (best === undefined || top - bottom < best.width) {
+        best = { width: top - bottom, slope, intercept: (top + bottom) / 2 };
+      }
+    }
+  }
+  return best && lineWithDeviations(best.intercept, best.slope, positions, heights);
+}
+
+/** One side of the convex hull, from the least position to the greatest: the upper for side = 1, the lower for −1. */
+function hullChain(
+  order: readonly number[],
+  positions: readonly number[],
+  heights: readonly number[],
+  side: 1 | -1,
+): number[] {
+  const chain: number[] = [];
+  for (const point of order) {
+    while (chain.length >= 2) {
+      const a = chain[chain.length - 2]!;
+      const b = chain[chain.length - 1]!;
+      const turn =
+        (positions[b]! - positions[a]!) * (heights[point]! - heights[a]!) -
+        (heights[b]! - heights[a]!) * (positions[point]! - positions[a]!);
+      if (side * turn < 0) break;
+      chain.pop();
+    }
+    chain.push(point);
+  }
+  return chain;
+}
