@@ -1,3 +1,6 @@
+import { logbookPhrases } from "./logbook-words.ts";
+import { readingPhrases } from "./reading-words.ts";
+
 /** What the user reads for one code: what is wrong, what was expected, what to do now. */
 export interface DiagnosticWords {
   readonly what: string;
@@ -10,11 +13,8 @@ type Phrase = (data: Data) => DiagnosticWords;
 
 /** The one table of words for bad input. Codes are stable: scripts and tests compare them. */
 const phrases = {
-  "number-not-readable": (d) => ({
-    what: `“${d.text}” is not a number`,
-    expected: "digits with a comma or a point, or a fraction of an inch such as 3/16in",
-    remedy: "type the reading again",
-  }),
+  ...logbookPhrases,
+  ...readingPhrases,
 } satisfies Record<string, Phrase>;
 
 export type DiagnosticCode = keyof typeof phrases;
