@@ -3,8 +3,8 @@ export type Caution = "hands in" | "under power" | "cutting" | { readonly senten
 
 /** The line that heads every list of cautions. */
 export const cautionHead =
-  "What the makers of machine, router, cutter and material say, and the rules of the place, come before anything here. " +
-  "These numbers guard nothing, stop nothing and certify nothing. When in doubt, stop and ask somebody qualified.";
+  "What the makers of machine, router, cutter and material state, and the rules of the place, come before anything here. " +
+  "These words and numbers guard nothing, stop nothing and certify nothing. When in doubt, stop and ask somebody qualified.";
 
 const sentences = {
   "hands in":
@@ -16,6 +16,7 @@ const sentences = {
     "Run the program once in air, and stay beside the machine while it cuts.",
 } as const;
 
+/** The caution as a person reads it. */
 export function sentenceForCaution(caution: Caution): string {
   return typeof caution === "string" ? sentences[caution] : caution.sentence;
 }

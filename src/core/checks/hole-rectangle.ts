@@ -1,0 +1,92 @@
+import { poseAt } from "../machine/joint.ts";
+import { type Scene, tip } from "../machine/kinematics.ts";
+import { type Dual, distance, scale, weightedSum } from "../numerics/dual.ts";
+import {
+  bothLayouts,
+  type CheckUnknown,
+  type GeometricCheck,
+  longestReading,
+  optionOf,
+  type Setup,
+  type Station,
+} from "./check.ts";
+import { sixLengths } from "./grid-diagonals.ts";
+import { words } from "./words/hole-rectangle.ts";
+
+/** Diameter of the holes as programmed, mm. */
+export const HOLE = 6;
+
+export const holeSize: CheckUnknown = {
+  key: "hole",
+  scope: "run",
+  words: "how much larger the holes are than programmed",
+  mean: 0,
+  sd: 0.1,
+};
+
+/**
+ * Distance of two centres − nominal, − the hole's size between near edges and + between far edges. All holes are reached
+ * from the same side. Pricked marks have no size and no edges.
+ */
+export const holeRectangle: GeometricCheck = {
+  id: "hole-rectangle",
+  kind: "geometric",
+  words,
+  layouts: bothLayouts,
+  quantity: "length",
+  instruments: ["calipers", "tape", "rule", "pinch rods"],
+  roles: [],
+  lastingError: "enters",
+  atTip: true,
+  options: [{ key: "marks", question: "What marks the corners?", answers: ["holes", "pricks"], usual: "holes" }],
+  stations: (setup) => {
+    const { Lx, Ly } = setup.machine.dimensions;
+    if (!hasHoles(setup)) return sixLengths(0.1 * Lx, 0.1 * Ly, 0.9 * Lx, 0.9 * Ly);
+    const [a, b] = rectangleFor(setup);
+    const lengths = sixLengths(Lx / 2 - a / 2, Ly / 2 - b / 2, Lx / 2 + a / 2, Ly / 2 + b / 2);
+    return [edgeLengths(lengths, "near", -1), edgeLengths(lengths, "far", 1)].flat();
+  },
+  unknowns: (setup) => (hasHoles(setup) ? [holeSize] : []),
+  predict: (scene, station, setup, unknown) => {
+    const length = lengthBetween(scene, station);
+    if (!hasHoles(setup)) return length;
+    return weightedSum([1, station.figures?.edge as number], [length, unknown("hole")]);
+  },
+};
+
+/** Distance of the places where the tool was commanded to both ends, less the distance of the commanded places. */
+export function lengthBetween(scene: Scene, station: Station): Dual {
+  const to = station.to as NonNullable<Station["to"]>;
+  const commanded = Math.hypot(to[0] - station.at[0], to[1] - station.at[1]);
+  return scale(1, distance(tip(scene, poseAt(...station.at)), tip(scene, poseAt(...to))), -commanded);
+}
+
+/** Lengths read between the near (−1) or the far (+1) edges of holes. */
+export function edgeLengths(
+  lengths: readonly (Station & { readonly nominal: number })[],
+  edge: "near" | "far",
+  sign: 1 | -1,
+): readonly Station[] {
+  return lengths.map((length) => ({
+    ...length,
+    key: `${length.key}, ${edge}`,
+    words: `${length.words}, between ${edge} edges`,
+    nominal: length.nominal + sign * HOLE,
+    figures: { edge: sign },
+  }));
+}
+
+/** Sides of the rectangle: 0.7 of the calipers' range, and the largest other side whose diagonal they still span. */
+function rectangleFor(setup: Setup): readonly [number, number] {
+  const { Lx, Ly } = setup.machine.dimensions;
+  const range = Math.min(longestReading(setup) ?? 300, 1000);
+  const a = Math.min(Math.floor((0.7 * range) / 15) * 15, Math.floor((0.9 * Lx) / 15) * 15);
+  // 3.5 % of the range is left over for the hole and the jaws.
+  const reach = Math.sqrt((0.965 * range) ** 2 - a * a);
+  const b = Math.min(Math.floor(reach / 5) * 5, Math.floor((0.9 * Ly) / 5) * 5);
+  return [a, b];
+}
+
+function hasHoles(setup: Setup): boolean {
+  return optionOf(holeRectangle, setup, "marks") === "holes";
+}

@@ -1,0 +1,67 @@
+import { poseAt } from "../machine/joint.ts";
+import { bedHeight, type Scene, spindleAxis, tip } from "../machine/kinematics.ts";
+import { type Dual, divide, scale, subtract, weightedSum } from "../numerics/dual.ts";
+import { bothLayouts, type GeometricCheck, type Station } from "./check.ts";
+import { TRAM_RADIUS, tramPlaces } from "./tram-places.ts";
+import { words } from "./words/tram-sweep.ts";
+
+const DIRECTIONS = [
+  ["right", 0],
+  ["rear", 90],
+  ["left", 180],
+  ["front", 270],
+] as const;
+
+// The height at which the tip stands while the arm is swung: any will do, it goes into the zero.
+const HEIGHT = 20;
+
+/** B(T.xy + R(cos f, sin f)) − [T.z − (a.x R cos f + a.y R sin f)/a.z] + zero; + where the bed is nearer. */
+export const tramSweep: GeometricCheck = {
+  id: "tram-sweep",
+  kind: "geometric",
+  words,
+  layouts: bothLayouts,
+  quantity: "length",
+  instruments: ["dial", "test indicator", "feeler"],
+  roles: [],
+  lastingError: "cancels",
+  atTip: true,
+  options: [],
+  stations: ({ machine }) =>
+    tramPlaces(machine.dimensions).flatMap(({ key, x, y }) =>
+      DIRECTIONS.map(([side, f]) => ({
+        key: `${key}, ${side}`,
+        words: `arm to the ${side}, tool at the ${key}`,
+        at: [x, y, HEIGHT] as const,
+        figures: { f },
+      })),
+    ),
+  unknowns: (_, station) => [
+    { key: `zero ${zeroPlace(station)}`, scope: "run", words: "zero of the dial at this place", mean: 0, sd: 10 },
+  ],
+  predict: (scene, station, _, unknown) =>
+    weightedSum(
+      [1, 1],
+      [swungGap(scene, station.at, station.figures?.f as number), unknown(`zero ${zeroPlace(station)}`)],
+    ),
+  touches: (_, { at: [x, y], figures }) => {
+    const f = ((figures?.f as number) * Math.PI) / 180;
+    return [{ surface: "bed", x: x + TRAM_RADIUS * Math.cos(f), y: y + TRAM_RADIUS * Math.sin(f), weight: 1 }];
+  },
+};
+
+/** How much nearer the bed is at the end of the arm swung to f (degrees from +X to +Y) than the plane across the axis. */
+export function swungGap(scene: Scene, [x, y, z]: readonly number[], f: number, radius = TRAM_RADIUS): Dual {
+  const pose = poseAt(x, y, z);
+  const foot = tip(scene, pose);
+  const axis = spindleAxis(scene, pose);
+  const c = radius * Math.cos((f * Math.PI) / 180);
+  const s = radius * Math.sin((f * Math.PI) / 180);
+  const bed = bedHeight(scene, scale(1, foot.x, c), scale(1, foot.y, s));
+  const drop = divide(weightedSum([c, s], [axis.x, axis.y]), axis.z);
+  return subtract(bed, subtract(foot.z, drop));
+}
+
+function zeroPlace(station: Station): string {
+  return station.key.split(",")[0];
+}

@@ -1,0 +1,46 @@
+import type { Arrival } from "../machine/joint.ts";
+import { poseAt } from "../machine/joint.ts";
+import { placeOnMember, type Scene } from "../machine/kinematics.ts";
+import { type Dual, subtract } from "../numerics/dual.ts";
+import { axisFromOption, axisOption, middleWith } from "./axis-option.ts";
+import { bothLayouts, type GeometricCheck, optionOf, type Setup, type Station } from "./check.ts";
+import { words } from "./words/turnaround.ts";
+
+/** Arrival going down − arrival going up along the axis, at the nose or at the carriage's plate: + is lost motion. */
+export const turnaround: GeometricCheck = {
+  id: "turnaround",
+  kind: "geometric",
+  words,
+  layouts: bothLayouts,
+  quantity: "length",
+  instruments: ["dial", "test indicator", "feeler"],
+  roles: [],
+  lastingError: "cancels",
+  atTip: true,
+  options: [axisOption],
+  stations: (setup) => {
+    const axis = axisOf(setup);
+    const { dimensions } = setup.machine;
+    const half = { x: dimensions.Lx, y: dimensions.Ly, z: dimensions.Lz }[axis] / 2;
+    const nose: Station = { key: "nose", words: "dial on the nose", at: middleWith(dimensions, axis, half) };
+    return axis === "z" ? [nose] : [nose, { ...nose, key: "plate", words: "dial on the carriage's plate" }];
+  },
+  stationAt: (_, [x, y, z]) => ({
+    key: `x=${x} y=${y} z=${z}`,
+    words: `dial on the nose at X ${x}, Y ${y}`,
+    at: [x, y, z],
+  }),
+  unknowns: () => [],
+  predict: (scene, station, setup) => subtract(arrival(scene, station, setup, -1), arrival(scene, station, setup, 1)),
+};
+
+function axisOf(setup: Setup) {
+  return axisFromOption(optionOf(turnaround, setup, "axis"));
+}
+
+function arrival(scene: Scene, station: Station, setup: Setup, from: Arrival): Dual {
+  const axis = axisOf(setup);
+  const arrived = { x: { arrivedX: from }, y: { arrivedY: from }, z: { arrivedZ: from } }[axis];
+  const member = station.key === "plate" ? "carriage" : "spindle";
+  return placeOnMember(scene, member, station.at, poseAt(...station.at, arrived))[axis];
+}

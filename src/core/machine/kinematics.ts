@@ -1,0 +1,328 @@
+import { rotate, rotationDerivative, rotationFromVector } from "../geometry/rotation.ts";
+import {
+  compose,
+  constant,
+  cosine,
+  type Dual,
+  type DualVector,
+  dot,
+  multiply,
+  scale,
+  sine,
+  subtract,
+  weightedSum,
+} from "../numerics/dual.ts";
+import { bump, component, type Joint, type JointTerm, type Pose, poseAt } from "./joint.ts";
+import type { Machine } from "./machine.ts";
+import type { Member } from "./modes.ts";
+
+/**
+ * A machine in one state, asked for places and their gradients.
+ *
+ * Gradients have `size` columns: first the machine's parameters, then (when the bed has been skimmed) the parameters of
+ * the state in which it was skimmed, then unknowns that are not the machine's. With size 0 only values are computed.
+ * Everything is exact in the forward direction; the frame is the work frame, glued to the bed's base.
+ */
+export interface Scene {
+  readonly machine: Machine;
+  readonly state: Float64Array;
+  readonly size: number;
+  /** The state in which the bed was last skimmed, and the column of its first parameter. */
+  readonly skim: { readonly state: Float64Array; readonly column: number } | null;
+}
+
+export function valuesOnly(machine: Machine, state: Float64Array, skimState: Float64Array | null = null): Scene {
+  return { machine, state, size: 0, skim: skimState && { state: skimState, column: 0 } };
+}
+
+/** Where the tip is when commanded to the pose. */
+export function tip(scene: Scene, pose: Pose): DualVector {
+  return placeOnMember(scene, "spindle", [pose.x, pose.y, pose.z], pose);
+}
+
+/** Where a point that nominally stands at `place` and rides on the member really is. */
+export function placeOnMember(
+  scene: Scene,
+  member: Member,
+  place: readonly [number, number, number],
+  pose: Pose,
+): DualVector {
+  const moving = carryThroughToolBranch(scene, member, place, pose);
+  for (const joint of scene.machine.layout.workBranch) moving.undo(joint, pose);
+  return moving.place(workShift(scene, pose));
+}
+
+/** The same seen from the floor: a level knows of gravity, and a table that carries the work moves against it. */
+export function placeOverFloor(
+  scene: Scene,
+  member: Member,
+  place: readonly [number, number, number],
+  pose: Pose,
+): DualVector {
+  if (member !== "table") return carryThroughToolBranch(scene, member, place, pose).place(workShift(scene, pose));
+  const shift = workShift(scene, pose);
+  const moving = new MovingPoint(scene, place[0], place[1] - shift, place[2]);
+  for (const joint of scene.machine.layout.workBranch) moving.carryBy(joint, pose);
+  return moving.place(shift);
+}
+
+/** A table that carries the work has gone to the front by what the tool has gone to the rear over it. */
+function workShift(scene: Scene, pose: Pose): number {
+  return scene.machine.layout.workBranch.length > 0 ? pose.y : 0;
+}
+
+function carryThroughToolBranch(
+  scene: Scene,
+  member: Member,
+  place: readonly [number, number, number],
+  pose: Pose,
+): MovingPoint {
+  const { dimensions, layout } = scene.machine;
+  const moving = new MovingPoint(scene, place[0], place[1] - workShift(scene, pose), place[2]);
+  const last = layout.toolBranch.findIndex((joint) => joint.carries === member);
+  const riders = layout.toolBranch.slice(0, last + 1);
+  // A beam bends: a point of it has the shape of the beam joint at its own x.
+  const bending = member === "beam" ? layout.toolBranch[last + 1] : undefined;
+  if (bending?.bendingAt && bending.bendingOrigin) {
+    moving.carry(bending.bendingAt(dimensions, place[0]), bending.bendingOrigin(dimensions, pose, place[0]), false);
+  }
+  for (const joint of riders.reverse()) moving.carryBy(joint, pose);
+  return moving;
+}
+
+/** Unit vector of the spindle's axis, up, at the pose. */
+export function spindleAxis(scene: Scene, pose: Pose): DualVector {
+  const up = placeOnMember(scene, "spindle", [pose.x, pose.y, pose.z + 1], pose);
+  const foot = tip(scene, pose);
+  return { x: subtract(up.x, foot.x), y: subtract(up.y, foot.y), z: subtract(up.z, foot.z) };
+}
+
+/** B(x, y): height of the bed's surface at an actual place. */
+export function bedHeight(scene: Scene, x: Dual, y: Dual): Dual {
+  const { Lx, Ly } = scene.machine.dimensions;
+  const shape = bedShape(scene, x, y, Lx, Ly);
+  return scene.skim ? skimmedHeight(scene, shape, x, y) : shape;
+}
+
+export function bedHeightAt(scene: Scene, x: number, y: number): Dual {
+  return bedHeight(scene, constant(x, scene.size), constant(y, scene.size));
+}
+
+/** The bed's unit normal and unit tangents towards +X and +Y at a place. */
+export interface BedDirections {
+  readonly normal: DualVector;
+  readonly alongX: DualVector;
+  readonly alongY: DualVector;
+}
+
+export function bedDirections(scene: Scene, x: Dual, y: Dual): BedDirections {
+  const step = 0.5;
+  const slope = (dx: number, dy: number) =>
+    scale(
+      1 / (2 * step),
+      subtract(
+        bedHeight(scene, scale(1, x, dx), scale(1, y, dy)),
+        bedHeight(scene, scale(1, x, -dx), scale(1, y, -dy)),
+      ),
+    );
+  // The surface is of second degree along X and Y, so a central difference is its slope.
+  const sx = slope(step, 0);
+  const sy = slope(0, step);
+  const one = constant(1, scene.size);
+  const zero = constant(0, scene.size);
+  const alongX = unit({ x: one, y: zero, z: sx });
+  const alongY = unit({ x: zero, y: one, z: sy });
+  return { alongX, alongY, normal: unit({ x: scale(-1, sx), y: scale(-1, sy), z: one }) };
+}
+
+/** G(x, y): where the crossing of the printed grid is that nominally stands at x, y. Its height is left to `bedHeight`. */
+export function gridCrossing(scene: Scene, x: number, y: number): { readonly x: Dual; readonly y: Dual } {
+  const { Lx, Ly } = scene.machine.dimensions;
+  const yaw = angle(scene, "grid.yaw");
+  const lean = weightedSum([1, 1], [yaw, angle(scene, "grid.skew")]);
+  const alongX = scale(1e-3 * (x - Lx / 2), read(scene, "grid.scale.x"), x - Lx / 2);
+  const alongY = scale(1e-3 * (y - Ly / 2), read(scene, "grid.scale.y"), y - Ly / 2);
+  return {
+    x: weightedSum([1, -1], [multiply(cosine(yaw), alongX), multiply(sine(lean), alongY)], Lx / 2),
+    y: weightedSum([1, 1], [multiply(sine(yaw), alongX), multiply(cosine(lean), alongY)], Ly / 2),
+  };
+}
+
+/** A parameter of the machine as a dual. */
+export function read(scene: Scene, parameterId: string): Dual {
+  const index = scene.machine.parameterIndex.get(parameterId);
+  const gradient = new Float64Array(scene.size);
+  if (index === undefined) return { value: 0, gradient };
+  if (scene.size > 0) gradient[index] = 1;
+  return { value: scene.state[index], gradient };
+}
+
+function bedShape(scene: Scene, x: Dual, y: Dual, Lx: number, Ly: number): Dual {
+  const u = scale(1 / Lx, x);
+  const v = scale(1 / Ly, y);
+  const hump = (t: Dual) => compose(bump(t.value), 4 - 8 * t.value, t);
+  return weightedSum(
+    [1, 1e-3, 1e-3, 4, 1, 1],
+    [
+      read(scene, "bed.height"),
+      multiply(read(scene, "bed.tilt.x"), scale(1, x, -Lx / 2)),
+      multiply(read(scene, "bed.tilt.y"), scale(1, y, -Ly / 2)),
+      multiply(read(scene, "bed.twist"), multiply(scale(1, u, -0.5), scale(1, v, -0.5))),
+      multiply(read(scene, "bed.dome.x"), hump(u)),
+      multiply(read(scene, "bed.dome.y"), hump(v)),
+    ],
+  );
+}
+
+/**
+ * The surface that skimming left: the tip's height at commanded z = 0 over the place, in the state of that moment, plus
+ * what the bed's own modes have become since.
+ */
+function skimmedHeight(scene: Scene, since: Dual, x: Dual, y: Dual): Dual {
+  const { state, column } = scene.skim as NonNullable<Scene["skim"]>;
+  const { machine, size } = scene;
+  const then: Scene = { machine, state, size: size > 0 ? machine.parameters.length : 0, skim: null };
+  const bare: Scene = { ...then, size: 0 };
+  // Commanded so that the tip stands over the place: one correction leaves less than 10⁻⁵ mm of height.
+  const first = tip(bare, poseAt(x.value, y.value, 0));
+  const cx = x.value - (first.x.value - x.value);
+  const cy = y.value - (first.y.value - y.value);
+  const height = (dx: number, dy: number) => tip(bare, poseAt(cx + dx, cy + dy, 0)).z.value;
+  const slopeX = (height(1, 0) - height(-1, 0)) / 2;
+  const slopeY = (height(0, 1) - height(0, -1)) / 2;
+  const cut = tip(then, poseAt(cx, cy, 0));
+  const gradient = new Float64Array(size);
+  if (size > 0) {
+    for (let i = 0; i < machine.parameters.length; i++) {
+      // Where the tip stands depends on that state as well: the height is taken at a fixed place.
+      gradient[column + i] = cut.z.gradient[i] - slopeX * cut.x.gradient[i] - slopeY * cut.y.gradient[i];
+    }
+    for (let i = 0; i < size; i++) {
+      gradient[i] += since.gradient[i] + slopeX * x.gradient[i] + slopeY * y.gradient[i];
+    }
+  }
+  return { value: cut.z.value + since.value, gradient };
+}
+
+/** A point and its gradient on its way through the joints, innermost first. */
+class MovingPoint {
+  readonly #scene: Scene;
+  readonly #position = new Float64Array(3);
+  readonly #rotated = new Float64Array(3);
+  /** Rows x, y, z over the machine's parameters; later columns stay 0. */
+  readonly #gradient: readonly [Float64Array, Float64Array, Float64Array];
+  /** No column has been touched before the first joint: rotating zeros is skipped. */
+  readonly #touched: number[] = [];
+
+  constructor(scene: Scene, x: number, y: number, z: number) {
+    this.#scene = scene;
+    this.#position.set([x, y, z]);
+    const { size } = scene;
+    this.#gradient = [new Float64Array(size), new Float64Array(size), new Float64Array(size)];
+  }
+
+  carryBy(joint: Joint, pose: Pose): void {
+    const { dimensions } = this.#scene.machine;
+    this.carry(joint.terms(dimensions, pose), joint.origin(dimensions, pose), joint.translatesFirst ?? false);
+  }
+
+  carry(terms: readonly JointTerm[], origin: readonly [number, number, number], translatesFirst: boolean): void {
+    const motion = this.#motion(terms);
+    const rotation = rotationFromVector(motion[0], motion[1], motion[2]);
+    const p = this.#position;
+    const ax = p[0] - origin[0] + (translatesFirst ? motion[3] : 0);
+    const ay = p[1] - origin[1] + (translatesFirst ? motion[4] : 0);
+    const az = p[2] - origin[2] + (translatesFirst ? motion[5] : 0);
+    rotate(rotation.matrix, ax, ay, az, this.#rotated);
+    for (let i = 0; i < 3; i++) p[i] = origin[i] + this.#rotated[i] + (translatesFirst ? 0 : motion[3 + i]);
+    if (this.#scene.size === 0) return;
+    this.#rotateGradient(rotation.matrix);
+    const turn = rotationDerivative(rotation, ax, ay, az);
+    this.#addTerms(terms, turn, translatesFirst ? rotation.matrix : null, 1);
+  }
+
+  /** The inverse of a joint's motion: p → o + R(w)ᵀ(p − t − o). */
+  undo(joint: Joint, pose: Pose): void {
+    const { dimensions } = this.#scene.machine;
+    const terms = joint.terms(dimensions, pose);
+    const origin = joint.origin(dimensions, pose);
+    const motion = this.#motion(terms);
+    const back = rotationFromVector(-motion[0], -motion[1], -motion[2]);
+    const p = this.#position;
+    const ax = p[0] - motion[3] - origin[0];
+    const ay = p[1] - motion[4] - origin[1];
+    const az = p[2] - motion[5] - origin[2];
+    rotate(back.matrix, ax, ay, az, this.#rotated);
+    for (let i = 0; i < 3; i++) p[i] = origin[i] + this.#rotated[i];
+    if (this.#scene.size === 0) return;
+    this.#rotateGradient(back.matrix);
+    this.#addTerms(terms, rotationDerivative(back, ax, ay, az), back.matrix, -1);
+  }
+
+  place(shiftY: number): DualVector {
+    const [x, y, z] = this.#gradient;
+    const p = this.#position;
+    return {
+      x: { value: p[0], gradient: x },
+      y: { value: p[1] + shiftY, gradient: y },
+      z: { value: p[2], gradient: z },
+    };
+  }
+
+  #motion(terms: readonly JointTerm[]): Float64Array {
+    const { machine, state } = this.#scene;
+    const motion = new Float64Array(6);
+    for (const [id, name, coefficient] of terms) {
+      const index = machine.parameterIndex.get(id);
+      if (index !== undefined) motion[component[name]] += coefficient * state[index];
+    }
+    return motion;
+  }
+
+  #rotateGradient(r: Float64Array): void {
+    const [gx, gy, gz] = this.#gradient;
+    for (const i of this.#touched) {
+      const x = gx[i];
+      const y = gy[i];
+      const z = gz[i];
+      gx[i] = r[0] * x + r[1] * y + r[2] * z;
+      gy[i] = r[3] * x + r[4] * y + r[5] * z;
+      gz[i] = r[6] * x + r[7] * y + r[8] * z;
+    }
+  }
+
+  /** Adds sign·(∂p/∂w · dw + push · dt); `push` null stands for the identity. */
+  #addTerms(terms: readonly JointTerm[], turn: Float64Array, push: Float64Array | null, sign: 1 | -1): void {
+    const { parameterIndex } = this.#scene.machine;
+    const [gx, gy, gz] = this.#gradient;
+    for (const [id, name, coefficient] of terms) {
+      const index = parameterIndex.get(id);
+      if (index === undefined) continue;
+      if (!this.#touched.includes(index)) this.#touched.push(index);
+      const k = component[name];
+      const f = sign * coefficient;
+      if (k < 3) {
+        gx[index] += f * turn[k];
+        gy[index] += f * turn[3 + k];
+        gz[index] += f * turn[6 + k];
+      } else if (push) {
+        gx[index] += f * push[k - 3];
+        gy[index] += f * push[k];
+        gz[index] += f * push[k + 3];
+      } else {
+        [gx, gy, gz][k - 3][index] += f;
+      }
+    }
+  }
+}
+
+function angle(scene: Scene, parameterId: string): Dual {
+  return scale(1e-3, read(scene, parameterId));
+}
+
+function unit(v: DualVector): DualVector {
+  const squared = dot(v, v);
+  const length = Math.sqrt(squared.value);
+  const inverse = compose(1 / length, -0.5 / (length * squared.value), squared);
+  return { x: multiply(v.x, inverse), y: multiply(v.y, inverse), z: multiply(v.z, inverse) };
+}
