@@ -20,6 +20,16 @@ const articledQuantity: Readonly<Record<string, string>> = {
   share: "a share in per cent",
 };
 
+function meant(data: Data): string {
+  return `was it ${data.meant}? type it again`;
+}
+
+function outsideLeaves(data: Data): string {
+  return data.side === "above"
+    ? "if even the thickest stack goes in, say that it goes and leave the other field empty; or put a known block in the gap"
+    : "if not even the thinnest goes in, say that it does not go and leave the other field empty";
+}
+
 /** Words for numbers as they are typed and for readings that an instrument cannot give. */
 export const readingPhrases = {
   "number-not-readable": (d) => ({
@@ -76,5 +86,75 @@ export const readingPhrases = {
     what: `“${d.text}” is a unit of ${quantityWords[d.typed as string] ?? d.typed}, and this reading is ${articledQuantity[d.asked as string] ?? d.asked}`,
     expected: `one of ${d.expected}`,
     remedy: "look whether the right instrument is chosen, then type the reading again",
+  }),
+  "reading-out-of-range": (d) => ({
+    what: `${d.text} lies outside what this tool shows (${d.name})`,
+    expected: `from ${d.from} to ${d.to} ${d.unit}`,
+    remedy: d.meant === undefined ? "read it again, or choose the tool that it was read with" : meant(d),
+  }),
+  "leaves-out-of-range": (d) => ({
+    what: `${d.text} is ${d.side === "above" ? "thicker than any stack" : "thinner than the thinnest"} of these leaves`,
+    expected: `from ${d.from} to ${d.to} ${d.unit}, no leaf twice and ${d.largestStack} at most`,
+    remedy: d.meant === undefined ? outsideLeaves(d) : meant(d),
+  }),
+  "leaves-cannot-make": (d) => ({
+    what: `no stack of these leaves is ${d.text}`,
+    expected: `the nearest are ${d.below} and ${d.above} ${d.unit}`,
+    remedy: d.meant === undefined ? "look at the numbers on the leaves again" : meant(d),
+  }),
+  "leaves-crossed": (d) => ({
+    what: `${d.goes} goes and ${d.doesNotGo} does not: a thinner stack cannot be refused where a thicker one goes in`,
+    expected: "the stack that goes thinner than the one that does not go",
+    remedy: "look which of the two went in, and type both again",
+  }),
+  "leaf-that-goes-missing": (d) => ({
+    what: `${d.text} does not go, and thinner stacks have not been tried`,
+    expected: `the thickest stack that goes, from ${d.from} ${d.unit} upwards`,
+    remedy: "try the next thinner stack until one goes in",
+  }),
+  "leaf-not-in-set": (d) => ({
+    what: `“${d.text}” names a leaf of ${d.name} ${d.unit}, and this set has none`,
+    expected: "leaves of this set, or their sum alone",
+    remedy: "look at the numbers on the leaves again",
+  }),
+  "stack-not-allowed": (d) => ({
+    what: `“${d.text}” names a leaf twice, or more than ${d.largestStack} leaves`,
+    expected: `no leaf twice and ${d.largestStack} at most`,
+    remedy: "look at the numbers on the leaves again, or try thicker ones",
+  }),
+  "sum-without-leaves": (d) => ({
+    what: `“${d.text}” is a sum, and this tool has no leaves (${d.name})`,
+    expected: "one number",
+    remedy: "type what the tool shows",
+  }),
+  "entry-needs-number": (d) => ({
+    what: `yes or no does not say what was read (${d.name})`,
+    expected: `a number in ${d.unit}`,
+    remedy: "type what the tool shows",
+  }),
+  "entry-needs-verdict": () => ({
+    what: "this is a look or a push, and no number belongs to it",
+    expected: "yes or no",
+    remedy: "say whether it holds",
+  }),
+  "entry-needs-leaves": (d) => ({
+    what: `“goes” and “does not go” are for leaves (${d.name})`,
+    expected: "one number",
+    remedy: "type what the tool shows",
+  }),
+  "statement-of-other-object": (d) => ({
+    what: `nothing can be stated of “${d.of}” for this (${d.name})`,
+    expected: d.expected === "" ? "no statement" : `any of ${d.expected}`,
+    remedy: "leave it out, or choose the kind that has it",
+  }),
+  "statement-needs-nominal": (d) => ({
+    what: `“${d.of}” is stated without what is written on the cutter`,
+    expected: `“${d.nominal}” beside it`,
+    remedy: "add what is written on the cutter",
+  }),
+  "figure-of-other-instrument": (d) => ({
+    what: `“${d.figure}” is not a figure that this tool has (${d.name})`,
+    expected: d.expected === "" ? "no figures" : `any of ${d.expected}`,
+    remedy: "leave it out, or choose the kind that has it",
   }),
 } satisfies Record<string, Phrase>;
