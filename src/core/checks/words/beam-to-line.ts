@@ -1,0 +1,30 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Beam against a line along X",
+  settles: "It shows whether the front face of the beam runs parallel to a line drawn from left to right on the bed.",
+  minutes: 6,
+  stage: "gantry on rails",
+  tools: ["Square", "Loupe with a scale, or a steel rule and a loupe"],
+  steps: [
+    "Choose one printed line that runs from left to right, and mark on it the left, the middle and the right station.",
+    "Park the carriage where it covers none of the three, and leave it there.",
+    "Move the Y axis until the front face of the beam stands over the line within 2 mm, and hold Y: drive on, or clamped at both sides.",
+    "Wipe the bed, and stand the square on it in front of the beam.",
+    "Slide the square to the rear until its upright edge touches the lower edge of the face.",
+    "Read through the loupe how far the foot of the upright edge stands in front of the line or to the rear of it.",
+    "Do the other stations with the same square, the same way round, at the same height of the face.",
+    "Read the first station once more.",
+    "Where there is no print, a taut thin line or a knife line on paper taped to the bed stands in; marks that the machine has pricked itself say nothing about squareness.",
+  ],
+  sign: "Plus: the face stands to the rear of the line. If the right station reads more than the left, the right end of the beam stands to the rear.",
+  goesWrong: [
+    "The square stands on a chip.",
+    "It touches the face at another height at the other end, and a twisted beam comes in.",
+    "It touches a burr or a drop of paint, not the face.",
+  ],
+  typical:
+    "Between the ends 1–3 mm just built, 0.2 mm once set. What the square is out is the same at both ends and drops out; a twist of the beam does not.",
+  cautions: ["hands in"],
+};

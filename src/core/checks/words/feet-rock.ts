@@ -1,0 +1,31 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Feet on the bench",
+  settles:
+    "It shows whether the machine stands on all its feet, or whether frame and bench bend when someone leans on them.",
+  minutes: 2,
+  stage: "bare frame",
+  tools: ["Feeler leaves", "Packing", "Pencil or paint"],
+  steps: [
+    "Stand the machine where it will work.",
+    "Push down on each corner in turn, and watch and listen for a knock.",
+    "Try a 0.05 leaf, or a strip of paper, under every foot without lifting it.",
+    "Enter the thickest leaf that goes under a foot that is free; if none goes anywhere, enter that none goes.",
+    "Pack the free foot until it holds the strip as firmly as the other feet do.",
+    "Draw a line round every foot, so that a later shift shows.",
+    "Push down on each corner once more.",
+  ],
+  sign: "The reading is the leaf under the free foot. Nothing goes under any foot: the gate is passed.",
+  goesWrong: [
+    "The machine is packed on one bench and measured on another.",
+    "The bench itself is twisted or soft, and the free foot changes with where you stand.",
+    "The packing is soft and settles within days.",
+  ],
+  typical: "A frame fresh on its bench often has one foot free by 0.2–1 mm. Packed, no foot takes 0.05 mm.",
+  cautions: [
+    "hands in",
+    { sentence: "The machine is tipped, never lifted by one person, and fingers stay from under the foot." },
+  ],
+};

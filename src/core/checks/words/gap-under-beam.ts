@@ -1,0 +1,31 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Gap under the beam",
+  settles: "It shows how the beam lies over the bed from left to right, at the front and at the rear.",
+  minutes: 10,
+  stage: "gantry on rails",
+  tools: ["Block a little lower than the gap, its height measured if you can", "Feeler leaves", "Rag", "Pencil"],
+  steps: [
+    "Find a block 0.5–1.5 mm lower than the gap under the beam; write DOWN on one face and FRONT on one side.",
+    "Wipe the bed, the block and the underside of the beam.",
+    "Park the carriage in the middle with Z up and held, and leave it there for the whole run.",
+    "Move the Y axis to the front, and stand the block under the beam at the left station, FRONT to the front.",
+    "Fill what is left above the block with leaves, at most three in a stack.",
+    "Enter the stack that goes and the next that does not go; enter the height of the block with the run if you know it.",
+    "Do the middle and the right station with the same face down and the same side to the front.",
+    "Move the Y axis to the rear and read three more stations, under the same three places of the beam.",
+    "Move back to the front and read the first station once more.",
+  ],
+  sign: "The reading is what the leaves fill. Bigger: the beam is higher above the bed there.",
+  goesWrong: [
+    "The block is turned between two stations.",
+    "A bump of the bed or a chip lies under the block.",
+    "The wrist rests on the beam and bends it down.",
+    "The carriage stands somewhere else than for the first reading.",
+  ],
+  typical:
+    "Between left and right 0.3–1.5 mm just built, 0.1 mm once set. The check sets the beam against the bed: a difference that is the same at the front and at the rear can belong to either.",
+  cautions: ["hands in", { sentence: "Hands reach under the beam: Z is up and blocked before they do." }],
+};

@@ -1,0 +1,31 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Sides and diagonals of the printed grid",
+  settles:
+    "It shows how far the grid on the bed is out in its own lengths and corners; about the machine it says nothing.",
+  minutes: 8,
+  stage: "bare frame",
+  tools: ["Steel rule, or a tape where the rule is too short", "Loupe"],
+  steps: [
+    "Clear the bed, and move gantry and carriage out of the way.",
+    "Choose the largest rectangle of printed crossings whose diagonals the rule still spans.",
+    "Stand the rule on its edge, so that the graduation lies on the paper.",
+    "Set a full graduation on the first crossing, not the end of the rule.",
+    "Read at the far crossing with the eye straight above it, and take off the graduation you began with.",
+    "Measure two sides along X, two sides along Y and both diagonals, all with this one rule.",
+    "Enter every length as measured; the printed length stands beside it.",
+    "Measure the first side once more.",
+    "Where the bed has no print, four crosses cut with a knife into paper that is taped down do as well.",
+  ],
+  sign: "Plus: longer than printed. If front right to rear left is the longer diagonal, the Y lines run off to the left on their way to the rear.",
+  goesWrong: [
+    "The worn end of a rule is taken as its zero.",
+    "The eye looks at a slant past the graduation.",
+    "Sides and diagonals are measured with two rules that do not agree.",
+  ],
+  typical:
+    "Prints come out 0.5–2 mm/m wrong in size and up to 1 mm/m out in their corners. A board under them swells and shrinks as much within a year.",
+  cautions: ["hands in"],
+};

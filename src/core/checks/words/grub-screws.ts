@@ -1,0 +1,28 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Grub screws, pulleys and couplings",
+  settles:
+    "It shows whether every pulley and coupling holds its shaft, so that play and scale of that axis can be believed.",
+  minutes: 3,
+  stage: "gantry on rails",
+  tools: ["Hex keys that fit", "Paint pen", "Lamp"],
+  steps: [
+    "Pull the plug.",
+    "Look for the paint line across each pulley and its shaft: broken or shifted means that it has slipped.",
+    "Hold the shaft, and twist the pulley to and fro by hand; nothing may click or give.",
+    "Try each grub screw with its key, without force.",
+    "Where one was loose, turn the shaft until a screw meets its flat, wipe it clean, put on a drop of thread lock of medium strength, and tighten.",
+    "Draw a fresh paint line across pulley and shaft.",
+    "Tick every pulley and coupling of the axis; one that fails holds back what is found about play and scale there.",
+  ],
+  sign: "Yes or no, one for each pulley and coupling: it holds.",
+  goesWrong: [
+    "Only the screw that is in sight is tried; its partner sits a quarter turn further on.",
+    "The screw presses on the round of the shaft beside the flat.",
+    "A worn key turns in the socket, and the screw feels tight.",
+  ],
+  typical: "A loose one shows as a jump of 0.2–2 mm on turning round that comes and goes, while the scale stays right.",
+  cautions: ["hands in"],
+};

@@ -1,0 +1,34 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Push and release at the collet",
+  settles: "It shows how far the tool gives under a push, and how far it stays away when the push is gone.",
+  minutes: 4,
+  stage: "spindle mounted",
+  tools: ["Luggage scale with a loop of cord", "Dial with a holder that stands on the bed"],
+  steps: [
+    "Pull the plug of the router, and lay a loop of cord round its nose.",
+    "Let the drives hold the axes; before they have power, hold the belt or the screw of each axis, not the carriage.",
+    "Set the dial against the nose in line with the push, and zero it.",
+    "Pull with 20 N, which is the weight of two litres of water, and read the dial under load.",
+    "Let go slowly, and read what stays.",
+    "Do the same the other way.",
+    "Go through left and right, front and rear, up and down, and enter both numbers for each.",
+    "Repeat the first pull.",
+  ],
+  sign: "Two numbers without sign: how far the nose gives under load, and how far it stays away after release. The first makes the stiffness in N/mm, the second the rock in mm.",
+  goesWrong: [
+    "The holder of the dial gives, and its bending counts as the machine's.",
+    "The pull is not in line with the dial.",
+    "Letting go with a jerk throws the tool to another place.",
+  ],
+  typical:
+    "A light belt machine has 20–60 N/mm, a stiff screw machine 150 N/mm and more. Rock under 0.03 mm is good; what there is goes into the uncertainty of every reading at the tip.",
+  cautions: [
+    {
+      sentence:
+        "The plug of the router is out and there is no cutter. The drives may hold, but nobody starts a move while a hand is at the nose.",
+    },
+  ],
+};

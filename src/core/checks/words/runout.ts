@@ -1,0 +1,32 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Runout of the spindle",
+  settles: "It shows how far a shank in the collet runs out of true, and whether collet or bearings are the cause.",
+  minutes: 5,
+  stage: "spindle mounted",
+  tools: ["Ground pin of the collet's size", "Test indicator with a holder", "Rag and a soft brush"],
+  steps: [
+    "Pull the plug of the router.",
+    "Clean collet, taper and nut, and look for burnt resin and scores.",
+    "Push the pin in over at least three quarters of the collet, without touching the bottom of the bore, and tighten as for cutting.",
+    "Set the indicator on the pin close to the collet.",
+    "Turn the spindle by hand through one full turn, and read the largest less the smallest number.",
+    "Turn on to where you began: the indicator comes back to its first number.",
+    "Read again 25 mm further out on the pin.",
+    "Loosen the nut, turn the pin a quarter in the collet, tighten and read afresh, until there are four seatings.",
+  ],
+  sign: "Always plus: the whole swing of the indicator is entered, not half of it.",
+  goesWrong: [
+    "The stylus runs on the flutes of a cutter.",
+    "The pin stands on the bottom of the bore.",
+    "One reading is believed, though the next seating reads otherwise.",
+  ],
+  typical:
+    "Trim router 0.03–0.10 mm, a good one 0.03 mm; spindle 0.01–0.02 mm at the nose. More at 25 mm than at the collet points to a dirty or bent collet, the same at both to the bearings.",
+  cautions: [
+    "hands in",
+    { sentence: "Switched off is not enough here: the plug is out. The lips of a collet are sharp." },
+  ],
+};

@@ -1,0 +1,39 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Tram of the spindle",
+  settles:
+    "It shows how far the axis of the cutter leans against the bed, to the side and fore and aft, at five places.",
+  minutes: 15,
+  stage: "spindle mounted",
+  tools: [
+    "Dial on a stiff arm in the collet, 100 mm from the axis",
+    "Or a stiff wire bent to that radius, and feeler leaves",
+    "Piece of thick float glass or a flat ring",
+  ],
+  steps: [
+    "Pull the plug of the router, and clamp the arm with the dial in its collet, the stem down and 100 mm from the axis.",
+    "Move X and Y to the first of the five places, and lay the glass there, so that the stem meets no slot or joint.",
+    "Lower Z until the dial is pressed in by half a turn, and leave Z alone for the whole circle.",
+    "Turn the spindle by hand at the collet, not at the arm, always the same way round.",
+    "Take the hand off, and read at front, right, rear and left.",
+    "Read the front again: it comes back within 0.02 mm, or something is loose.",
+    "Turn the glass half round and sweep the same place once more; if the reading follows the glass, the glass is out.",
+    "Do the other four places in the same way.",
+    "Without a dial, bend a stiff wire so that its tip stands 100 mm from the axis, nip it up in the collet, and lower Z until a leaf of about 0.50 goes between tip and glass; turn once to see that the tip is clear all round.",
+    "Find the gap with leaves at front, right, rear and left, name the leaves as the tool of this run, and enter the gaps as felt.",
+  ],
+  sign: "With the dial, plus: the bed is nearer there, and the top of the axis leans to the side that reads more. With wire and leaves it is the other way: the top leans to the side where the gap is smaller.",
+  goesWrong: [
+    "The stem drops into a slot, a hole or a joint of the board.",
+    "A hand rests on the arm while the dial is read.",
+    "The bed is trammed although it will be skimmed: what counts then is the plane in which the machine moves.",
+  ],
+  typical:
+    "Across the circle of 200 mm 0.5–2 mm just built, 0.1 mm once set. With 0.4 mm a 25 mm cutter already leaves ridges that nobody sees.",
+  cautions: [
+    "hands in",
+    { sentence: "The plug of the router lies where you see it: if the router starts, the arm in its collet flies." },
+  ],
+};

@@ -1,0 +1,40 @@
+// Figures: common practice, no source.
+import type { CheckWords } from "../check-words.ts";
+
+export const words: CheckWords = {
+  title: "Marks at two heights",
+  settles: "It shows on pricked marks whether the tool comes straight down or shifts sideways on its way.",
+  minutes: 20,
+  stage: "cutting",
+  tools: [
+    "Tall block with square faces",
+    "Two straight battens and screws",
+    "Two clamps",
+    "Calipers with a depth rod, or a loupe with a scale",
+    "Pencil",
+  ],
+  steps: [
+    "Screw two battens to the bed as a corner that holds the block at its left and its front face, and write LEFT and FRONT on the block.",
+    "Push the block hard into the corner, clamp it twice, and see that everything clears it.",
+    "Prick the top of the block at a chosen place, coming to it in plus along X and Y.",
+    "Raise Z to the top, and take the block out without moving the battens.",
+    "Prick the bed at the same X and Y, approached in the same way.",
+    "Wait until the spindle stands still, and pull its plug.",
+    "Measure the mark on the bed from the faces of the left and the front batten.",
+    "Measure the mark on the block from its left and its front face, at the top.",
+    "Enter the distance on the block less the distance on the bed, to the side and fore, and how high the block is.",
+    "Turn the block half round, mark the faces anew, and do it all again, stating that it is turned: what the block leans by itself drops out.",
+    "Measure the first distance once more.",
+  ],
+  sign: "Plus, to the side: going up carries the tool to the right. Plus, fore: going up carries it to the rear.",
+  goesWrong: [
+    "The block is not hard in its corner, or a chip is in there with it.",
+    "The two marks are approached from different sides, and play comes in.",
+    "The block is too low: 4 mm/m moves the mark by 0.2 mm over 50 mm.",
+  ],
+  typical: "2–5 mm/m just built, 0.5 mm/m once set.",
+  cautions: [
+    "cutting",
+    { sentence: "A tall block tips: two clamps hold it, and nothing passes over it below the top of Z." },
+  ],
+};

@@ -1,0 +1,144 @@
+import { covarianceTimes, eliminate, type Factor, type StageCovariance, solve, stageCovariances } from "../estimation/elimination.ts";
+import type { Machine } from "../machine/machine.ts";
+import { type FitRow, lineariseProblem } from "./linearise.ts";
+import { layOutProblem, type Problem } from "./problem.ts";
+import type { Timeline } from "./timeline.ts";
+
+/** The converged batch over all events: what is known of the machine, and how well. */
+export interface Estimate {
+  readonly problem: Problem;
+  /** All variables, in their own units. */
+  readonly values: Float64Array;
+  /** Rows at the estimate, by stage. */
+  readonly rows: readonly (readonly FitRow[])[];
+  /** Square root of the information at the estimate. */
+  readonly factor: Factor;
+  /** Joint covariance of each stage's variables. */
+  readonly covariances: readonly StageCovariance[];
+  readonly iterations: number;
+  readonly converged: boolean;
+  /** The machine as it stands now, over its parameters, in the modes' units. */
+  readonly state: Float64Array;
+  /** Covariance of `state`, parameters × parameters, row-major. */
+  readonly covariance: Float64Array;
+}
+
+/** A step smaller than this, in standard deviations of all variables together, ends the iteration. */
+const CONVERGED = 1e-6;
+const MOST_ITERATIONS = 25;
+
+/**
+ * Gauss–Newton on the exact model [Björck §9.2]. The first two rounds factor anew; from then on the Jacobians change so
+ * little that the second factor serves as a preconditioner: residuals and gradient are exact, so the point reached is
+ * the same, and each round costs a pass over the rows instead of a factorisation.
+ */
+export function estimateTimeline(machine: Machine, timeline: Timeline): Estimate {
+  return estimateProblem(layOutProblem(machine, timeline));
+}
+
+export function estimateProblem(problem: Problem, from?: Float64Array): Estimate {
+  const values = from ? Float64Array.from(from) : Float64Array.from(problem.variables, (variable) => variable.start);
+  let factor: Factor | null = null;
+  let rows = lineariseProblem(problem, values);
+  let size = Number.POSITIVE_INFINITY;
+  let iterations = 0;
+  let converged = false;
+  while (iterations < MOST_ITERATIONS && !converged) {
+    iterations += 1;
+    let step: Float64Array;
+    const before = size;
+    const slow = iterations > 3 && size > 1e-2;
+    if (factor === null || iterations <= 2 || slow) {
+      factor = factorOf(problem, rows);
+      step = solve(factor);
+      size = sizeOfStep(rows, step);
+    } else {
+      const gradient = gradientOf(problem, rows);
+      step = covarianceTimes(factor, gradient);
+      size = Math.sqrt(Math.max(0, dot(gradient, step)));
+    }
+    // A bound far from the first guess can throw a step wide; no step goes beyond ten usual sizes of a variable.
+    const shrink = shrinkOf(problem, step);
+    for (let i = 0; i < values.length; i++) values[i] += shrink * step[i];
+    rows = lineariseProblem(problem, values);
+    converged = shrink === 1 && size < CONVERGED;
+    if (iterations > 4 && size > 0.9 * before && size < 1e-4) converged = true;
+  }
+  const final = factorOf(problem, rows);
+  const covariances = stageCovariances(final);
+  return {
+    problem,
+    values,
+    rows,
+    factor: final,
+    covariances,
+    iterations,
+    converged,
+    state: stateFrom(problem.present, values),
+    covariance: covarianceOf(problem.present, covariances[covariances.length - 1]),
+  };
+}
+
+/** The machine's parameters out of all variables; 0 where there is none. */
+export function stateFrom(columns: Int32Array, values: Float64Array): Float64Array {
+  return Float64Array.from(columns, (column) => (column < 0 ? 0 : values[column]));
+}
+
+/** Covariance of the parameters out of a stage's covariance; rows and columns of 0 where there is no variable. */
+export function covarianceOf(columns: Int32Array, stage: StageCovariance): Float64Array {
+  const place = new Map(stage.variables.map((variable, index) => [variable, index]));
+  const n = columns.length;
+  const width = stage.variables.length;
+  const out = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    const a = place.get(columns[i]);
+    if (a === undefined) continue;
+    for (let j = 0; j < n; j++) {
+      const b = place.get(columns[j]);
+      if (b !== undefined) out[i * n + j] = stage.matrix[a * width + b];
+    }
+  }
+  return out;
+}
+
+function factorOf(problem: Problem, stages: readonly (readonly FitRow[])[]): Factor {
+  const keepToEnd = [...problem.present].filter((column) => column >= 0);
+  return eliminate({ variables: problem.variables.length, stages, keepToEnd });
+}
+
+function gradientOf(problem: Problem, stages: readonly (readonly FitRow[])[]): Float64Array {
+  const gradient = new Float64Array(problem.variables.length);
+  for (const rows of stages) {
+    for (const { columns, coefficients, rightSide } of rows) {
+      for (let j = 0; j < columns.length; j++) gradient[columns[j]] += coefficients[j] * rightSide;
+    }
+  }
+  return gradient;
+}
+
+/** ‖A·step‖: the step in standard deviations. */
+function sizeOfStep(stages: readonly (readonly FitRow[])[], step: Float64Array): number {
+  let squares = 0;
+  for (const rows of stages) {
+    for (const { columns, coefficients } of rows) {
+      let sum = 0;
+      for (let j = 0; j < columns.length; j++) sum += coefficients[j] * step[columns[j]];
+      squares += sum * sum;
+    }
+  }
+  return Math.sqrt(squares);
+}
+
+function shrinkOf(problem: Problem, step: Float64Array): number {
+  let largest = 0;
+  problem.variables.forEach(({ usualSd }, i) => {
+    largest = Math.max(largest, Math.abs(step[i]) / usualSd);
+  });
+  return largest > 10 ? 10 / largest : 1;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
+}

@@ -1,0 +1,151 @@
+import type { Row } from "../estimation/elimination.ts";
+import { normalHazardRatio } from "../numerics/distributions.ts";
+import type { Dual } from "../numerics/dual.ts";
+import type { Scene } from "../machine/kinematics.ts";
+import type { LaidOutObservation, Problem } from "./problem.ts";
+import type { Reading } from "./timeline.ts";
+
+/** One whitened row of the problem and what it came from. */
+export interface FitRow extends Row {
+  /** Index into `problem.observations`; −1 for a tie between variables. */
+  readonly observation: number;
+  /** Standard deviation that the row was divided by, in the reading's unit. */
+  readonly sd: number;
+  /** The reading, for a bound; null for the mean of all values of the observation. */
+  readonly bound: Reading | null;
+}
+
+/** All rows, by stage, with residuals and Jacobians at the given values of the variables. */
+export function lineariseProblem(problem: Problem, values: Float64Array): readonly (readonly FitRow[])[] {
+  const stages: FitRow[][] = problem.epochs.map(() => []);
+  for (const { stage, columns, coefficients, target, sd } of problem.ties) {
+    let at = 0;
+    for (let j = 0; j < columns.length; j++) at += coefficients[j] * values[columns[j]];
+    stages[stage].push({
+      columns,
+      coefficients: Float64Array.from(coefficients, (c) => c / sd),
+      rightSide: (target - at) / sd,
+      observation: -1,
+      sd,
+      bound: null,
+    });
+  }
+  problem.observations.forEach((observation, index) => {
+    stages[observation.epoch].push(...rowsOfObservation(problem, observation, index, values));
+  });
+  return stages;
+}
+
+/** The prediction of an observation with its gradient over the observation's own columns, extras included in the value. */
+export function predictObservation(problem: Problem, observation: LaidOutObservation, values: Float64Array): Dual {
+  const { columns, check, station, setup, extras, unknownsFrom, unknownKeys } = observation;
+  const { machine } = problem;
+  const count = machine.parameters.length;
+  const at = (column: number) => (columns[column] < 0 ? 0 : values[columns[column]]);
+  const state = Float64Array.from({ length: count }, (_, i) => at(i));
+  const skimmed = unknownsFrom > count;
+  const scene: Scene = {
+    machine,
+    state,
+    size: columns.length,
+    skim: skimmed ? { state: Float64Array.from({ length: count }, (_, i) => at(count + i)), column: count } : null,
+  };
+  const unknown = (key: string): Dual => {
+    const column = unknownsFrom + unknownKeys.indexOf(key);
+    const gradient = new Float64Array(columns.length);
+    gradient[column] = 1;
+    return { value: at(column), gradient };
+  };
+  const predicted = check.predict(scene, station, setup, unknown);
+  let value = predicted.value;
+  for (const { variable, coefficient } of extras) value += coefficient * values[variable];
+  return { value, gradient: predicted.gradient };
+}
+
+function rowsOfObservation(
+  problem: Problem,
+  observation: LaidOutObservation,
+  index: number,
+  values: Float64Array,
+): readonly FitRow[] {
+  const predicted = predictObservation(problem, observation, values);
+  const { columns, gradient } = gather(observation, predicted.gradient);
+  const rows: FitRow[] = [];
+  const whitened = (sd: number, residual: number, bound: Reading | null): FitRow => ({
+    columns,
+    coefficients: gradient.map((g) => g / sd),
+    rightSide: residual / sd,
+    observation: index,
+    sd,
+    bound,
+  });
+  const extra = observation.ownVariance + ownHomingVariance(problem, observation, predicted.gradient);
+  const mean = weightedMean(observation, extra);
+  if (mean) rows.push(whitened(mean.sd, mean.value - predicted.value, null));
+  for (const { reading, bound, side, sd: feel } of observation.bounds) {
+    const sd = Math.sqrt(feel ** 2 + extra);
+    const { information, step } = boundAsReading(side === "atLeast" ? 1 : -1, predicted.value, bound, sd);
+    rows.push(whitened(1 / Math.sqrt(information), step, reading));
+  }
+  return rows;
+}
+
+/** Weighted mean of an observation's values; shape and homing of their own do not average out over repeats of a place. */
+export function weightedMean(
+  observation: LaidOutObservation,
+  extraVariance: number,
+): { readonly value: number; readonly sd: number } | null {
+  const { values, check, ownVariance } = observation;
+  if (values.length === 0) return null;
+  const ownHoming = check.homedAfresh ? extraVariance - ownVariance : 0;
+  const lasting = extraVariance - ownHoming;
+  let weight = 0;
+  let sum = 0;
+  for (const { value, sd } of values) {
+    const w = 1 / (sd ** 2 + ownHoming);
+    weight += w;
+    sum += w * value;
+  }
+  return { value: sum / weight, sd: Math.sqrt(1 / weight + lasting) };
+}
+
+/** A reading with a homing of its own: what that homing left is noise of this reading alone. */
+export function ownHomingVariance(problem: Problem, { check }: LaidOutObservation, gradient: Float64Array): number {
+  if (!check.homedAfresh) return 0;
+  const { machine, homingSd } = problem;
+  return (gradient[machine.parameters.length - 1] * homingSd) ** 2;
+}
+
+/**
+ * "At least b" read with the standard uncertainty s: log Φ((h − b)/s), brought to second order at the present h. With
+ * z = ±(h − b)/s and λ = φ/Φ: information λ(λ + z)/s², step of h λ/(s·information) = s/(λ + z).
+ */
+function boundAsReading(sign: 1 | -1, predicted: number, bound: number, sd: number) {
+  const z = (sign * (predicted - bound)) / sd;
+  const lambda = normalHazardRatio(z);
+  // Far inside the bound the information is nothing; a floor keeps the row finite and without effect.
+  const information = Math.max((lambda * (lambda + z)) / sd ** 2, 1e-12);
+  const step = lambda / (sd * information);
+  return { information, step: sign * Math.min(step, 1e6) };
+}
+
+/** From gradient columns to variables: columns without a variable drop out, a variable that stands twice is summed. */
+function gather(
+  { columns, extras }: LaidOutObservation,
+  gradient: Float64Array,
+): { columns: Int32Array; gradient: Float64Array } {
+  const place = new Map<number, number>();
+  const variables: number[] = [];
+  const sums: number[] = [];
+  const add = (variable: number, coefficient: number) => {
+    const known = place.get(variable);
+    if (known === undefined) {
+      place.set(variable, variables.length);
+      variables.push(variable);
+      sums.push(coefficient);
+    } else sums[known] += coefficient;
+  };
+  for (let i = 0; i < columns.length; i++) if (columns[i] >= 0 && gradient[i] !== 0) add(columns[i], gradient[i]);
+  for (const { variable, coefficient } of extras) add(variable, coefficient);
+  return { columns: Int32Array.from(variables), gradient: Float64Array.from(sums) };
+}

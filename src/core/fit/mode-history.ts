@@ -1,0 +1,190 @@
+import { type Adjuster, adjustersOf } from "../machine/adjusters.ts";
+import { homingYaw, type Machine } from "../machine/machine.ts";
+import type { Member, Mode } from "../machine/modes.ts";
+import type { Epoch } from "./epochs.ts";
+import type { Happening, Timeline } from "./timeline.ts";
+import type { VariableList } from "./variables.ts";
+
+/** Which variable stands for each parameter of the machine during one epoch; −1 where there is none. */
+export interface EpochModes {
+  readonly columns: Int32Array;
+  /** The parameters' variables at the moment when the bed was last skimmed; null when it never was. */
+  readonly skim: Int32Array | null;
+  /** Grows whenever the bed's surface is made anew: what its places were like before says nothing about now. */
+  readonly bedSurface: number;
+  /** Grows with every new spindle: what belongs to its housing is then another. */
+  readonly spindle: number;
+}
+
+/** What the changes before an epoch do to one mode: a new start, a known shift, and what is left to chance. */
+interface ModeChange {
+  restart: { readonly mean: number; readonly sd: number } | null;
+  shift: number;
+  variance: number;
+  /** Columns of scatter variables that several modes share, with this mode's share. */
+  readonly shared: { readonly column: number; readonly share: number }[];
+}
+
+/**
+ * Lays out the modes over the epochs: a mode keeps its variable for as long as nothing touched it; where something did,
+ * the next epoch has a new one, tied to the old by what is known of the change.
+ */
+export function layOutModes(
+  machine: Machine,
+  timeline: Timeline,
+  epochs: readonly Epoch[],
+  list: VariableList,
+): readonly EpochModes[] {
+  const adjusters = new Map(adjustersOf(machine).map((adjuster) => [adjuster.id, adjuster]));
+  const count = machine.parameters.length;
+  let columns = new Int32Array(count).fill(-1);
+  const prior = (mode: Mode) => ({ mean: mode.priorMean, sd: timeline.priors.get(mode.id) ?? mode.priorSd });
+  machine.modes.forEach((mode, index) => {
+    const { mean, sd } = prior(mode);
+    columns[index] = list.withPrior(0, { id: mode.id, words: mode.words, kind: "mode" }, mean, sd);
+  });
+  let skim: Int32Array | null = null;
+  let bedSurface = 0;
+  let spindle = 0;
+  return epochs.map((epoch, stage) => {
+    const changes = new Map<number, ModeChange>();
+    const changeOf = (index: number): ModeChange => {
+      const known = changes.get(index) ?? { restart: null, shift: 0, variance: 0, shared: [] };
+      changes.set(index, known);
+      return known;
+    };
+    for (const happening of epoch.changes) {
+      if (happening.kind === "skimmed") {
+        skim = Int32Array.from(columns);
+        skim[machine.parameterIndex.get(homingYaw) as number] = -1;
+        bedSurface += 1;
+        restartBed(machine, changeOf);
+      }
+      if (happening.kind === "part-replaced" && touches(happening, "bed")) {
+        bedSurface += 1;
+        skim = null;
+      }
+      if (happening.kind === "part-replaced" && touches(happening, "spindle")) spindle += 1;
+      applyHappening(machine, happening, adjusters, stage, list, prior, changeOf);
+    }
+    if (epoch.driftMonths > 0) {
+      machine.modes.forEach((mode, index) => {
+        changeOf(index).variance += mode.driftSdPerMonth ** 2 * epoch.driftMonths;
+      });
+    }
+    columns = applyChanges(machine, columns, changes, stage, list);
+    return { columns, skim, bedSurface, spindle };
+  });
+}
+
+function applyChanges(
+  machine: Machine,
+  before: Int32Array,
+  changes: ReadonlyMap<number, ModeChange>,
+  stage: number,
+  list: VariableList,
+): Int32Array<ArrayBuffer> {
+  const after = Int32Array.from(before);
+  for (const [index, { restart, shift, variance, shared }] of changes) {
+    const mode = machine.modes[index];
+    const id = `${mode.id} @${stage}`;
+    const base = { id, words: mode.words, kind: "mode" } as const;
+    if (restart) {
+      after[index] = list.withPrior(stage, base, restart.mean + shift, Math.sqrt(restart.sd ** 2 + variance));
+      continue;
+    }
+    if (shift === 0 && variance === 0 && shared.length === 0) continue;
+    const column = list.add({ ...base, start: list.variables[before[index]].start + shift, usualSd: mode.priorSd });
+    // What moves together is tied by the shared scatter; what is left of each alone is next to nothing.
+    const sd = Math.max(Math.sqrt(variance), 1e-5 * mode.priorSd);
+    list.ties.push({
+      stage,
+      columns: [column, before[index], ...shared.map((s) => s.column)],
+      coefficients: [1, -1, ...shared.map((s) => -s.share)],
+      target: shift,
+      sd,
+    });
+    after[index] = column;
+  }
+  return after;
+}
+
+function applyHappening(
+  machine: Machine,
+  happening: Happening,
+  adjusters: ReadonlyMap<string, Adjuster>,
+  stage: number,
+  list: VariableList,
+  prior: (mode: Mode) => { mean: number; sd: number },
+  changeOf: (index: number) => ModeChange,
+): void {
+  if (happening.kind === "moved") {
+    const adjuster = adjusters.get(happening.adjuster);
+    if (adjuster) applyMove(machine, adjuster, happening.amount, happening.id, stage, list, changeOf);
+    return;
+  }
+  machine.modes.forEach((mode, index) => {
+    if (happening.kind === "part-replaced" && touches(happening, mode.member)) {
+      changeOf(index).restart = prior(mode);
+      changeOf(index).shift = 0;
+      changeOf(index).variance = 0;
+    }
+    // A knock may have shifted the member by as much as building it left out; a transport twists what the rails stand on.
+    if (happening.kind === "knocked" && touches(happening, mode.member)) changeOf(index).variance += prior(mode).sd ** 2;
+    if (happening.kind === "transported" && (mode.member === "rails" || mode.member === "bed")) {
+      changeOf(index).variance += (prior(mode).sd / 2) ** 2;
+    }
+  });
+}
+
+function applyMove(
+  machine: Machine,
+  adjuster: Adjuster,
+  amount: number,
+  id: string,
+  stage: number,
+  list: VariableList,
+  changeOf: (index: number) => ModeChange,
+): void {
+  for (const [modeId, [mean, sd]] of Object.entries(adjuster.leaves ?? {})) {
+    const index = machine.parameterIndex.get(modeId);
+    if (index !== undefined) changeOf(index).restart = { mean, sd };
+  }
+  const effects = Object.entries(adjuster.effect).filter(([modeId]) => machine.parameterIndex.has(modeId));
+  const shared = effects.length > 1 && adjuster.sd > 0;
+  const scatter = shared
+    ? list.withPrior(stage, { id: `scatter of ${id}`, words: `what ${adjuster.words} left to chance`, kind: "scatter" }, 0, adjuster.sd)
+    : -1;
+  for (const [modeId, perUnit] of effects) {
+    const change = changeOf(machine.parameterIndex.get(modeId) as number);
+    change.shift += perUnit * amount;
+    if (shared) change.shared.push({ column: scatter, share: perUnit });
+    else change.variance += (perUnit * adjuster.sd) ** 2;
+  }
+  for (const [modeId, sd] of Object.entries(adjuster.frees)) {
+    const index = machine.parameterIndex.get(modeId);
+    if (index !== undefined) changeOf(index).variance += sd ** 2;
+  }
+}
+
+/** Skimming leaves the surface of motion: its depth is free, its shape true to two hundredths, and the print is gone. */
+function restartBed(machine: Machine, changeOf: (index: number) => ModeChange): void {
+  const { Lx, Ly } = machine.dimensions;
+  const left = 0.02;
+  const sds: Readonly<Record<string, number>> = {
+    "bed.height": 1,
+    "bed.tilt.x": (left * 1000) / Lx,
+    "bed.tilt.y": (left * 1000) / Ly,
+    "bed.twist": left,
+    "bed.dome.x": left,
+    "bed.dome.y": left,
+  };
+  machine.modes.forEach((mode, index) => {
+    const sd = sds[mode.id] ?? (mode.id.startsWith("grid.") ? mode.priorSd : null);
+    if (sd !== null) Object.assign(changeOf(index), { restart: { mean: 0, sd }, shift: 0, variance: 0 });
+  });
+}
+
+function touches(happening: Extract<Happening, { members: readonly string[] }>, member: Member): boolean {
+  return happening.members.length === 0 || happening.members.includes(member);
+}

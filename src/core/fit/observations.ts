@@ -1,0 +1,140 @@
+import { checkById } from "../checks/catalogue.ts";
+import type { GeometricCheck, Setup, Station } from "../checks/check.ts";
+import type { Entry } from "../instruments/entry.ts";
+import type { Instrument } from "../instruments/instrument.ts";
+import { bestValue, type MeasuredEntry, readingUncertainty } from "../instruments/reading-uncertainty.ts";
+import type { Machine } from "../machine/machine.ts";
+import type { Epoch } from "./epochs.ts";
+import { stationFromKey } from "./station-key.ts";
+import type { Reading, Run, Timeline } from "./timeline.ts";
+
+/** Readings of one run at one station in one epoch after one homing: they are predicted by one row. */
+export interface Observation {
+  readonly run: Run;
+  readonly check: GeometricCheck;
+  readonly setup: Setup;
+  readonly station: Station;
+  readonly epoch: number;
+  readonly homing: number;
+  readonly values: readonly ReadValue[];
+  /** Bounds are kept apart: a likelihood of one side is not a mean. */
+  readonly bounds: readonly ReadBound[];
+}
+
+/** In the formula's terms: what was typed, times the run's factor, less the nominal. */
+export interface ReadValue {
+  readonly reading: Reading;
+  readonly value: number;
+  readonly sd: number;
+  /** What was typed, times the factor: a scale of the instrument acts on it. */
+  readonly typed: number;
+}
+
+export interface ReadBound {
+  readonly reading: Reading;
+  readonly bound: number;
+  readonly side: "atLeast" | "atMost";
+  readonly sd: number;
+}
+
+/** A reading can take part when neither it nor its run is withdrawn and its check bears on the geometry. */
+export function usableReadings(timeline: Timeline, machine: Machine): readonly Reading[] {
+  const runs = new Map(timeline.runs.map((run) => [run.id, run]));
+  return timeline.readings.filter((reading) => {
+    const run = runs.get(reading.run);
+    if (!run || run.withdrawn !== null || reading.withdrawn !== null) return false;
+    const check = checkById(run.check);
+    return check?.kind === "geometric" && check.layouts.includes(machine.layout.id);
+  });
+}
+
+export function observationsFromEpochs(
+  machine: Machine,
+  timeline: Timeline,
+  epochs: readonly Epoch[],
+  rockMm: number,
+): readonly Observation[] {
+  const runs = new Map(timeline.runs.map((run) => [run.id, run]));
+  const setups = new Map<string, { setup: Setup; check: GeometricCheck; stations: Map<string, Station | null> }>();
+  const observations = new Map<string, Observation & { values: ReadValue[]; bounds: ReadBound[] }>();
+  epochs.forEach((epoch, epochIndex) => {
+    for (const { reading, homing } of epoch.readings) {
+      const run = runs.get(reading.run) as Run;
+      let known = setups.get(run.id);
+      if (!known) {
+        known = setUp(machine, timeline, run);
+        setups.set(run.id, known);
+      }
+      let station = known.stations.get(reading.station);
+      if (station === undefined) {
+        station = stationFromKey(known.check, known.setup, reading.station);
+        known.stations.set(reading.station, station);
+      }
+      if (!station) continue;
+      const key = `${run.id}\n${station.key}\n${epochIndex}\n${homing}`;
+      let observation = observations.get(key);
+      if (!observation) {
+        const { check, setup } = known;
+        observation = { run, check, setup, station, epoch: epochIndex, homing, values: [], bounds: [] };
+        observations.set(key, observation);
+      }
+      addReading(observation, reading, rockMm);
+    }
+  });
+  return [...observations.values()];
+}
+
+/** The instrument of a run, or what is usual for its check when none is stated. */
+export function instrumentOfRun(timeline: Timeline, run: Run): Instrument | null {
+  return run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
+}
+
+function setUp(machine: Machine, timeline: Timeline, run: Run) {
+  const setup: Setup = { machine, options: run.options, instrument: instrumentOfRun(timeline, run) };
+  return { setup, check: checkById(run.check) as GeometricCheck, stations: new Map<string, Station | null>() };
+}
+
+function addReading(
+  observation: Observation & { values: ReadValue[]; bounds: ReadBound[] },
+  reading: Reading,
+  rockMm: number,
+): void {
+  const { run, check, setup, station } = observation;
+  const nominal = station.nominal ?? 0;
+  const { entries } = reading;
+  const rock = check.atTip && check.quantity === "length" ? rockMm : 0;
+  if (entries.length === 2) {
+    const [first, second] = entries;
+    if (!isMeasured(first) || !isMeasured(second)) return;
+    const typed = run.factor * (bestValue(first) - bestValue(second));
+    const sd = Math.hypot(sdOf(setup, first, 0), sdOf(setup, second, 0), rock);
+    observation.values.push({ reading, value: typed - nominal, sd, typed });
+    return;
+  }
+  const [entry] = entries;
+  if (!isMeasured(entry)) return;
+  const sd = sdOf(setup, entry, rock);
+  const typed = run.factor * bestValue(entry);
+  if (entry.form === "atLeast" || entry.form === "atMost") {
+    const turned = run.factor < 0;
+    const side = (entry.form === "atLeast") === !turned ? "atLeast" : "atMost";
+    observation.bounds.push({ reading, bound: typed - nominal, side, sd });
+    return;
+  }
+  observation.values.push({ reading, value: typed - nominal, sd, typed });
+}
+
+/** An edge that touches shows no gap: that nothing is read without a leaf, and has no feel. */
+function sdOf(setup: Setup, entry: MeasuredEntry, rock: number): number {
+  const touching = entry.form === "value" && entry.value === 0 && setup.instrument?.family === "feeler";
+  if (touching) return rock;
+  if (!setup.instrument) return Math.hypot(USUAL_FEEL, rock);
+  return readingUncertainty(setup.instrument, entry, { rock });
+}
+
+// A reading whose instrument nobody stated is taken as one by leaves, mm (or as one by a level, mm/m).
+const USUAL_FEEL = 0.05;
+
+function isMeasured(entry: Entry): entry is MeasuredEntry {
+  return entry.form !== "verdict";
+}
