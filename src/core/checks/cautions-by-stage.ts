@@ -29,7 +29,7 @@ export const cautionsByStage: readonly StageCautions[] = [
       "Frame and gantry are lifted by two people in sturdy shoes.",
       "Profile ends are sharp as sawn: file them before anything else, and protect the eyes when you drill, saw or tap.",
       "No finger goes into a slot or between a block and its stop.",
-      "Prop the gantry up before a side plate or a foot is loosened.",
+      "Loosening a foot or a side plate lets the gantry fall, unless it is propped up first.",
       "A guide block stays on its rail or on its strip; off both, it loses its balls.",
       "A hex key is long enough as it is: no tube on it.",
       "The magnets in motors and the springs in clamps pinch.",
@@ -39,13 +39,13 @@ export const cautionsByStage: readonly StageCautions[] = [
     stage: "electrical",
     title: "Electrical work",
     sentences: [
-      "Mains wiring, earthing, enclosures, spindle drives and stop circuits belong to a person who is competent, and allowed to do it where you live.",
+      "Whatever carries mains, the earth, the enclosure, the drive of the spindle and the circuit of the stop are work for a competent person whom the law of the place allows to do it.",
       "Pull the plug before a cover comes off, and wait as long as the maker states for what is stored inside to run down.",
       "The lead of a motor is never plugged or pulled while there is power.",
       "Frame and spindle are earthed as their makers state.",
       "Cables are fastened, unhurt, and led clear of dust and moving parts.",
       "Where the local code asks for a residual-current device, it is there before the first power-on.",
-      "A stop in a program is not an emergency stop.",
+      "Pausing a program on a screen does not replace the emergency stop.",
     ],
   },
   {
@@ -53,11 +53,11 @@ export const cautionsByStage: readonly StageCautions[] = [
     title: "First power-on",
     sentences: [
       "No cutter, nothing on the bed, the gantry in the middle, and each axis free when turned or pushed by hand.",
-      "One person has a hand at the stop, and nobody else is within reach.",
-      "Try first of all that the stop takes the power from the drives, and see what Z does then.",
+      "Somebody stands ready at the stop, and the rest keep their distance.",
+      "The stop is tried before anything else: it leaves the drives without power, and you know whether Z then holds or sinks.",
       "The first moves are the shortest and slowest there are.",
       "See which way each axis goes, and press each switch by hand, before anything is homed.",
-      "Feel motors and drives for heat after five minutes and again after twenty.",
+      "Five minutes on, and once more after twenty, lay a hand on each motor and drive: warm is fine, hot is not.",
       "If it smells or smokes, cut the supply, and leave the cover shut until all is cold.",
     ],
   },
@@ -75,10 +75,10 @@ export const cautionsByStage: readonly StageCautions[] = [
     title: "Measuring under power",
     sentences: [
       "The spindle cannot start: its plug is out and lies where you see it.",
-      "Everything moves slowly, and you stand where the stop is.",
+      "Speeds are low, and the stop is where your hand is.",
       "Keep clear of the end plates, where the gap closes.",
-      "The clip of the touch plate goes on first, and the plate is tried by hand each time.",
-      "Touching uses only the low voltage that the maker of the control provides for it.",
+      "Before each descent the clip is on, and a touch by hand has shown that the control sees the plate.",
+      "Plate and clip carry no voltage but the low one from the probe input of the control, as its maker intends.",
     ],
   },
   {
@@ -86,7 +86,7 @@ export const cautionsByStage: readonly StageCautions[] = [
     title: "Adjusting",
     sentences: [
       "Loosen one joint at a time, and mark it before you do.",
-      "Support whatever drops when its screws are loose.",
+      "Whatever would fall is propped up beforehand.",
       "Tighten each screw again to the stage that is stated, and count them: none stays loose.",
       "Keys, mallets and the free ends of shims are off the machine before power comes back.",
     ],
@@ -96,10 +96,10 @@ export const cautionsByStage: readonly StageCautions[] = [
     title: "Holding the work",
     sentences: [
       "Try by hand, and hard, whether the work holds before it is cut.",
-      "Screws and clamps lie outside the path of the cutter, and are marked on the drawing.",
-      "Small parts are held by tabs or tape, never by fingers.",
-      "Vacuum and tape let go on dusty or bowed sheets.",
-      "A piece that is cut free can fly: put a shield up, and stand out of the plane in which the cutter turns.",
+      "Draw in every clamp and screw, and keep them clear of where the cutter goes.",
+      "Tabs or tape keep a small part in place; your fingers do not.",
+      "Where a sheet is bowed or dusty, neither tape nor vacuum can be trusted.",
+      "What is cut free may be thrown: set a shield before it, and do not stand level with the turning cutter's edge.",
     ],
   },
   {
@@ -107,10 +107,10 @@ export const cautionsByStage: readonly StageCautions[] = [
     title: "Cutting",
     sentences: [
       "The cutter is sound and clean, sits deep enough in a collet of its own size, and turns no faster than its maker allows.",
-      "The first run is in air, the next one shallow.",
-      "Eyes and ears are protected; gloves, loose sleeves, jewellery and hanging hair are kept away.",
+      "Try the program above the work, then with a shallow cut.",
+      "Eyes and ears are protected; nothing that a turning spindle can catch is worn, so no gloves, no jewellery, nothing loose.",
       "Nobody reaches in, brushes or sucks chips away until the cutter stands still.",
-      "Metal, stone and unknown plastic are cut only if the makers of cutter and machine allow it; the fumes of some plastics do harm.",
+      "Keep metal, stone and any plastic you cannot name away from it, unless both makers permit them; certain plastics fume and do harm.",
     ],
   },
   {
@@ -127,11 +127,11 @@ export const cautionsByStage: readonly StageCautions[] = [
     stage: "fire",
     title: "Fire",
     sentences: [
-      "A blunt or standing cutter sets chips aglow, and the extraction carries the ember into its bag.",
+      "Chips begin to glow where a cutter is blunt or stands in the wood, and the air draws the ember into the bag.",
       "Look into the bag half an hour after the last cut and again after an hour, and empty it away from the building.",
-      "An extinguisher that suits, and that may be used near live parts, hangs within reach.",
+      "Within reach hangs an extinguisher fit for wood fires and safe where there is voltage.",
       "Solvents and finishes stand elsewhere.",
-      "Fine dust in air can explode: a large collector is a matter for somebody qualified.",
+      "A cloud of fine dust explodes when it meets a spark, so have somebody qualified look at any large collector.",
     ],
   },
   {
@@ -140,7 +140,7 @@ export const cautionsByStage: readonly StageCautions[] = [
     sentences: [
       "A machine that cuts is never left, not for a minute, not overnight and not to a camera.",
       "If you have to go, stop the program, wait for the spindle to stand still, and cut the supply.",
-      "A telephone or a laptop that shares these pages shows readings: it starts nothing and stops nothing.",
+      "A telephone or a laptop that shares these pages shows readings: no machine obeys it.",
     ],
   },
   {
@@ -149,20 +149,20 @@ export const cautionsByStage: readonly StageCautions[] = [
     sentences: [
       "While anything moves they stay behind a line that is marked on the floor.",
       "A helper knows, before the first move, where the stop is and what it does not do.",
-      "One person gives the word, and says it aloud.",
-      "Young people work at it only as the rules of school and country allow, with a trained adult at arm's length.",
-      "Lock the supply when you leave.",
+      "Commands come from one mouth only, and loudly.",
+      "For the young, school and country have rules: keep to them, and have a trained adult close enough to pull them back.",
+      "Nobody can switch it on while you are away: a lock sees to that.",
       "Tired, after a drink or on strong medicine, leave the machine for another day.",
     ],
   },
   {
     stage: "after a knock",
-    title: "After a knock, a crash, water or a repair",
+    title: "After it was struck, crashed, wetted or mended",
     sentences: [
       "Cut the supply before you look.",
       "Look for a cracked cutter, a bent pin, a nicked cable.",
-      "The fit-to-measure round and the short round come before the next cut.",
-      "Electrical damage goes to a competent person.",
+      "Do the fit-to-measure round, then the short round, and only then cut again.",
+      "Leave whatever is hurt on the electrical side to somebody competent.",
     ],
   },
 ];

@@ -8,11 +8,11 @@ export const cautionHead =
 
 const sentences = {
   "hands in":
-    "Pull the plug, do not only switch off, and take the cutter out. A belt axis still rolls by hand and a slide can drop: hold it.",
+    "Pull the plug, do not only switch off, and take the cutter out. Without power an axis on a belt rolls freely and a slide may fall: hold both.",
   "under power":
-    "No cutter in the collet. Move slowly, one hand on the stop and the other clear, nobody else within reach.",
+    "No cutter in the collet. Low speed; one of your hands stays at the stop, the other well away, and nobody else comes near.",
   cutting:
-    "Eyes, ears and lungs protected, extraction running, the work held down. No gloves, rings, loose sleeves or hanging hair. " +
+    "Glasses, ear defenders and dust mask on, extraction running, the work held down. Sleeves close, hair tied up, hands bare of gloves and rings. " +
     "Run the program once in air, and stay beside the machine while it cuts.",
 } as const;
 

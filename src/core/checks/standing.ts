@@ -13,7 +13,7 @@ export const standingWords: readonly StandingWords[] = [
     sentences: [
       "All sides are named from the front of the machine, with your face towards it: left is where X is small, front is where Y is small.",
       "They keep these names when you walk round to the back.",
-      "Where the table moves instead of the gantry, to the rear means that the tool goes to the rear over the table; the table itself goes to the front.",
+      "Where the table moves instead of the gantry, to the rear means that the tool goes to the rear over the table; the table then runs towards you.",
     ],
   },
   {
@@ -23,7 +23,7 @@ export const standingWords: readonly StandingWords[] = [
       "A stem that is pushed in makes the reading grow, and that is plus.",
       "On the tool, the stem points to the right, to the rear or down to the bed; it may point elsewhere if that is stated with the run.",
       "On the bed, the dial stands where the tool goes in plus, so that the tool coming in plus pushes the stem in.",
-      "Before the first reading, push the stem with a finger and watch the number grow.",
+      "Try it with a fingertip before you begin: pushed in, the dial counts up.",
     ],
   },
   {
@@ -42,7 +42,7 @@ export const standingWords: readonly StandingWords[] = [
       "A leaf goes when it slides with the drag of writing paper between two fingers; the next thicker one does not go.",
       "Both are entered, the stack that goes and the next that does not.",
       "A stack has three leaves at most, with the thicker ones on its outside.",
-      "Hold the stack at its far end, and never drive it in.",
+      "Grip it far back, and let it find its own way in.",
     ],
   },
   {
@@ -58,7 +58,7 @@ export const standingWords: readonly StandingWords[] = [
     title: "The first station again",
     sentences: [
       "Every run ends where it began: the first station is read a second time.",
-      "If it now differs by more than twice what the hand can feel with this tool, something has moved.",
+      "Where the two disagree by more than double the feel of the tool, machine or tool has shifted.",
       "The run is then read afresh; a mean of two that do not agree is no reading.",
     ],
   },
@@ -82,7 +82,7 @@ export const standingWords: readonly StandingWords[] = [
     id: "room",
     title: "Time in the room",
     sentences: [
-      "The machine has stood for some hours in the room where it is measured.",
+      "Machine and tools have had some hours to take on the warmth of the room.",
       "Temperature and humidity are noted with the run, because a board moves with both and metal with the first.",
     ],
   },

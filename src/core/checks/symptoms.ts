@@ -18,7 +18,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "oval-on-the-diagonal",
     looks: "A circle is oval on a diagonal, the same diagonal whichever way round it was cut.",
-    causes: ["X does not stand square to Y"],
+    causes: ["X and Y are not square to each other"],
     separatedBy: {
       checks: ["ring-diameters", "square-sweep"],
       sentence: "Skew keeps its diagonal in discs cut both ways round, and stays when the square is turned over.",
@@ -37,7 +37,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "oval-along-an-axis",
     looks: "A circle is long or short along X or along Y.",
-    causes: ["the scale of that axis", "bending under the cut", "a slack belt on that axis"],
+    causes: ["the scale of that axis", "bending under the cut", "its belt is slack"],
     separatedBy: {
       checks: ["ring-diameters", "travel", "belt-note"],
       sentence:
@@ -59,7 +59,7 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "rhomb",
-    looks: "A square comes out as a rhomb.",
+    looks: "What should be square comes out with two sharp corners and two blunt ones.",
     causes: ["the beam is racked", "homing leaves it racked", "the hose pushes the gantry askew"],
     separatedBy: {
       checks: ["hole-rectangle", "home-repeat", "hose-lift"],
@@ -69,7 +69,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "rhomb-at-the-rear",
     looks: "A square is true at the front of the bed and a rhomb at its rear.",
-    causes: ["the two belts of Y differ in tension", "a pulley of one side slips", "one side loses steps"],
+    causes: ["left and right belt of Y are not equally tight", "a pulley of one side slips", "one side loses steps"],
     separatedBy: {
       checks: ["belt-note", "there-and-back", "square-sweep"],
       sentence:
@@ -88,7 +88,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "deep-at-one-side",
     looks: "The cut is too deep at the left or at the right.",
-    causes: ["the work does not lie flat", "the bed slopes", "one end of the beam is low"],
+    causes: ["hollows under the work", "the bed slopes", "the beam hangs low at that end"],
     separatedBy: {
       checks: ["work-flat", "gap-under-beam", "bed-touch"],
       sentence:
@@ -97,8 +97,8 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "deep-at-front-or-rear",
-    looks: "The depth changes from front to rear.",
-    causes: ["the bed slopes", "the rails are not at one height", "the spindle grew warm while it cut in that order"],
+    looks: "Towards the rear the cut grows deeper, or shallower.",
+    causes: ["the bed slopes", "the rails are not at one height", "the spindle grew longer with warmth on the way"],
     separatedBy: {
       checks: ["bed-touch"],
       sentence:
@@ -107,8 +107,8 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "depth-in-the-middle",
-    looks: "The cut is too shallow or too deep in the middle.",
-    causes: ["the board is domed or hollow", "the work is bowed", "the beam rises or sags in its middle"],
+    looks: "In the middle of the bed the depth is not what it is at the edges.",
+    causes: ["a dome or a hollow in the board", "the work is bowed", "the beam rises or sags in its middle"],
     separatedBy: {
       checks: ["work-flat", "edge-traverse", "bed-touch"],
       sentence:
@@ -118,7 +118,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "ridges-both-ways",
     looks: "Surfacing leaves ridges along X and along Y.",
-    causes: ["the axis of the cutter leans to the side and fore or aft", "the cutter is chipped or uneven"],
+    causes: ["the axis of the cutter leans to the side and fore or aft", "a cutter with a chip or unequal edges"],
     separatedBy: {
       checks: ["tram-sweep", "pass-ridges"],
       sentence: "If the ridges go with a new cutter, it was the cutter; if the tram is out both ways, it is the axis.",
@@ -126,11 +126,8 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "ridges-one-way",
-    looks: "Surfacing leaves ridges in one direction of the passes only.",
-    causes: [
-      "passes along X: the axis leans to the front or to the rear",
-      "passes along Y: the axis leans to the left or to the right",
-    ],
+    looks: "A surfaced board shows ridges along X or along Y, not both.",
+    causes: ["passes along X: the axis leans fore or aft", "passes along Y: the axis leans sideways"],
     separatedBy: {
       checks: ["tram-sweep", "pass-ridges"],
       sentence: "Front against rear, and left against right, read by themselves in the tram.",
@@ -148,7 +145,7 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "walls-lean-outwards",
-    looks: "All walls lean outwards, and holes are narrower at the bottom.",
+    looks: "Every wall stands off outwards at its foot, and each hole tightens on the way down.",
     causes: ["the cutter bends", "it is blunt", "chips pack in the cut", "the cutter is ground with a taper"],
     separatedBy: {
       checks: ["spring-pass"],
@@ -157,7 +154,7 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "walls-lean-one-way",
-    looks: "All walls lean to the same side of the machine.",
+    looks: "Whichever way a wall faces, it leans towards one and the same side of the machine.",
     causes: ["the tool does not come straight down", "the axis of the cutter leans"],
     separatedBy: {
       checks: ["two-level-marks", "tram-sweep"],
@@ -184,7 +181,8 @@ export const symptoms: readonly Symptom[] = [
     ],
     separatedBy: {
       checks: ["same-again-slower", "push-and-release", "wheel-preload"],
-      sentence: "Change one thing at a time: a shorter cutter first, then the feed, and then look for what rocks.",
+      sentence:
+        "Never change two things together: shorten the cutter first, then alter the feed, and only then look for what rocks.",
     },
   },
   {
@@ -198,8 +196,8 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "outside-big-pocket-small",
-    looks: "Outsides are too big and pockets too small, by the same amount.",
-    causes: ["the cutter is smaller than stated", "bending under the cut", "play"],
+    looks: "Pockets come out too small and the parts for them too big, both by as much.",
+    causes: ["a cutter under its stated size", "bending under the cut", "play"],
     separatedBy: {
       checks: ["slot-width", "spring-pass", "turnaround"],
       sentence: "A narrow slot is the cutter; chips in a second pass are bending; what is then left is play.",
@@ -207,8 +205,8 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "outside-small-pocket-big",
-    looks: "Outsides are too small and pockets too big.",
-    causes: ["runout", "the cutter is bigger than stated", "cutting with the feed pulled the tool into the work"],
+    looks: "Pockets come out too big, and the parts for them too small.",
+    causes: ["runout", "a cutter over its stated size", "cutting with the feed pulled the tool into the work"],
     separatedBy: {
       checks: ["slot-width", "runout"],
       sentence: "If the piece comes right when it is cut the other way round, the cutter was pulling in.",
@@ -220,13 +218,12 @@ export const symptoms: readonly Symptom[] = [
     causes: ["too much speed in the corner", "slack belts", "a carriage that rocks"],
     separatedBy: {
       checks: ["same-again-slower", "belt-note", "push-and-release"],
-      sentence:
-        "What is gone at a third of the feed was speed or belts; what stays and can be felt at the nose is rocking.",
+      sentence: "Lower feed cures what speed and belts do; what is left, and gives at the nose, is rocking.",
     },
   },
   {
     id: "drift-in-a-long-job",
-    looks: "The cut drifts away over a long job.",
+    looks: "The longer the program runs, the further its cuts stand off.",
     causes: ["lost steps", "a slipping pulley", "a warm spindle, in Z", "a board that moves"],
     separatedBy: {
       checks: ["there-and-back", "grub-screws", "bed-touch"],
@@ -237,7 +234,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "one-sudden-shift",
     looks: "The cut jumps once to the side, and runs on true from there.",
-    causes: ["hose or cable caught on something", "a chip lay on the rail", "somebody knocked the machine"],
+    causes: ["hose or cable caught on something", "the axis rode over a chip", "somebody knocked the machine"],
     separatedBy: {
       checks: ["there-and-back", "hose-lift"],
       sentence: "Run the trips with the hose on, and look along hose, rail and cable for the mark of the snag.",
@@ -245,10 +242,10 @@ export const symptoms: readonly Symptom[] = [
   },
   {
     id: "first-cut-deeper",
-    looks: "The first cut goes deeper than the ones after it.",
+    looks: "The depth of the opening cut is never reached again afterwards.",
     causes: [
       "the cutter pulls Z through its play",
-      "the slide sinks when its motor rests",
+      "the slide sags once the motor lets go",
       "the work is thicker there",
     ],
     separatedBy: {
@@ -259,7 +256,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "deeper-and-deeper",
     looks: "The cut goes deeper from pass to pass.",
-    causes: ["the cutter climbs out of the collet", "the router slips in its mount", "Z loses steps on the way up"],
+    causes: ["the collet lets the cutter creep down", "the mount lets the router slide", "Z loses steps on the way up"],
     separatedBy: {
       checks: ["shank-line", "mount-line", "there-and-back"],
       sentence: "The two lines show what has slipped; if both are whole, run Z up and down under its weight.",
@@ -268,10 +265,10 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "lettering-thick-at-one-end",
     looks: "The strokes of a line of lettering grow thicker towards one end.",
-    causes: ["the piece is a wedge or does not lie flat", "the bed slopes", "one end of the beam is low"],
+    causes: ["the piece is a wedge or does not lie flat", "the bed slopes", "the beam hangs low at that end"],
     separatedBy: {
       checks: ["groove-widths", "gap-under-beam"],
-      sentence: "Turn the strip end for end: if the thick end goes round with it, it is the strip.",
+      sentence: "Swap the ends of the strip: a thick end that comes along belongs to the strip.",
     },
   },
   {
@@ -280,7 +277,8 @@ export const symptoms: readonly Symptom[] = [
     causes: ["the zero of Z is too low", "the angle of the cutter, or the flat at its tip, is not as stated"],
     separatedBy: {
       checks: ["groove-widths"],
-      sentence: "Touch off again; then cut one groove at two depths, and the growth of its width gives the angle.",
+      sentence:
+        "Touch off again; then make a groove twice as deep in its second half: how much it widens tells the angle.",
     },
   },
   {
@@ -295,14 +293,14 @@ export const symptoms: readonly Symptom[] = [
     separatedBy: {
       checks: ["runout", "home-repeat"],
       sentence:
-        "Prick one hole again with the first cutter: if that is off too, the machine has moved and not the drill.",
+        "Go back to the first cutter and prick a hole that it made: off once more, it is the machine; in its place, the drill.",
     },
   },
   {
     id: "two-sides-do-not-match",
     looks: "Work that is cut from both sides does not meet.",
     causes: [
-      "X does not stand square to Y, which counts twice after turning",
+      "X and Y are not square to each other, which counts twice after turning",
       "the pins are not on the axis of turning",
       "play",
     ],
@@ -323,7 +321,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "inlay-tight-in-corners",
     looks: "An inlay is tight in two corners that face each other.",
-    causes: ["X does not stand square to Y, counted twice because one of the parts is mirrored"],
+    causes: ["X and Y are not square to each other, counted twice because one of the parts is mirrored"],
     separatedBy: {
       checks: ["ring-diameters", "hole-rectangle"],
       sentence: "Both show the skew by itself, without the mirror.",
@@ -332,7 +330,7 @@ export const symptoms: readonly Symptom[] = [
   {
     id: "not-through-in-a-corner",
     looks: "A cut that should part the sheet does not go through in one corner.",
-    causes: ["the work has lifted", "the bed is low or twisted there", "the rails are in wind"],
+    causes: ["the work has lifted", "a low corner or a twist of the bed", "the rails are in wind"],
     separatedBy: {
       checks: ["work-flat", "bed-touch", "rail-wind"],
       sentence:

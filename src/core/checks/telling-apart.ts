@@ -27,12 +27,12 @@ export const tellingApart: readonly TellingRule[] = [
   {
     id: "grows-with-moves",
     shows: "It becomes more with every trip and does not come back.",
-    cause: "lost steps or a slipping pulley",
+    cause: "steps that get lost, or a pulley that slips on its shaft",
     because: "What motor or shaft has lost once, nothing gives back until the next homing.",
   },
   {
     id: "goes-when-slow",
-    shows: "It shrinks or is gone when the same cut is made at a third of the feed.",
+    shows: "Lower the feed to a third, and it shrinks or is gone.",
     cause: "speed or bending",
     because: "Geometry does not know how fast the tool goes; forces do.",
   },
@@ -50,13 +50,13 @@ export const tellingApart: readonly TellingRule[] = [
   },
   {
     id: "follows-the-work",
-    shows: "It goes round with the work when the work is turned.",
+    shows: "Turn the piece round, and it turns too.",
     cause: "the work, or how it lies",
     because: "A wedge or a bow of the piece moves with the piece.",
   },
   {
     id: "stays-with-the-machine",
-    shows: "It stays where it was when the square, the straightedge or the strip is turned over.",
+    shows: "Turn over the square, the straightedge or the strip, and it has not budged.",
     cause: "the machine",
     because: "What belongs to the tool changes its sign when the tool is turned, and this did not.",
   },

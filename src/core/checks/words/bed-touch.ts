@@ -7,7 +7,7 @@ export const words: CheckWords = {
   minutes: 15,
   stage: "powered",
   tools: [
-    "Blunt round pin or a cutter shank",
+    "Pin or old cutter with a rounded tip",
     "Touch plate with its clip, or one strip of paper, or one leaf",
     "Pencil",
   ],
@@ -24,16 +24,17 @@ export const words: CheckWords = {
   sign: "Plus, a higher Z at the touch: the bed stands high there, or the tool runs low.",
   goesWrong: [
     "The clip is not on when the pin comes down.",
-    "The board gives way under the pin.",
-    "The plate lies on a chip.",
+    "The pin presses into soft board, or the board springs.",
+    "There is dust or a chip beneath the plate.",
     "The last place is made to agree with the first by eye.",
   ],
-  typical: "Over the whole bed 0.5–2 mm just built, 0.1 mm after skimming. A board moves by 0.1–0.3 mm within weeks.",
+  typical:
+    "Over the whole bed 0.5–2 mm just built, 0.1 mm after skimming. In some weeks a board has changed by 0.1–0.3 mm.",
   cautions: [
     "under power",
     {
       sentence:
-        "A touch that the control misses drives the pin into the bed: the last millimetres slowly, the other hand on the stop.",
+        "A touch that the control misses runs the pin into the bed: creep over the last millimetres, with a hand ready at the stop.",
     },
   ],
 };

@@ -24,6 +24,6 @@ export const words: CheckWords = {
     "The belt lies against something and does not ring.",
   ],
   typical:
-    "What the belt's maker states comes first. Left and right belong within a semitone: 6 % of pitch, 12 % of tension. For scale, a belt of 9 g per metre that rings at 60 Hz over half a metre pulls with 32 N.",
+    "What the belt's maker states comes first. Left and right belong within a semitone, which is 6 % in pitch and so 12 % in pull. For scale, a belt of 9 g per metre that rings at 60 Hz over half a metre pulls with 32 N.",
   cautions: ["hands in"],
 };

@@ -14,14 +14,14 @@ export const words: CheckWords = {
   ],
   steps: [
     "For the sideways reading lay the straightedge flat along the axis, weighed down but not bent.",
-    "For height stand it upright on the two packers, each two ninths of its length in from an end.",
+    "For height stand it upright on the two packers, which sit at two ninths of its length from either end.",
     "Put the dial in the collet: stem to the rear for a sideways run along X, to the right for one along Y, down for height.",
     "Move from end to end, and tap or pack the straightedge until both ends read nearly alike.",
     "Go back past the first station, come forward on to it, and zero.",
-    "Read each station, always moving the same way.",
+    "Take the stations one by one, without ever stepping back.",
     "Read the first station once more, arriving as before.",
-    "Turn the straightedge over so that the same edge faces the other way, set the stem against it, and state that it is turned; upright, the stem then reaches the edge from below.",
-    "Set both ends alike, and read all stations again.",
+    "Turn the straightedge over, so that the edge you have read looks to the opposite side, turn the stem to meet it, and state that it is turned; for height the stem now comes from beneath.",
+    "Make both ends agree as before, and go through all stations again.",
   ],
   sign: "Plus: the stem is pushed in. Stem to the rear or to the right: the tool runs to the rear or to the right there. Stem down: the tool runs low there. Stem up, from below: it runs high.",
   goesWrong: [
@@ -30,6 +30,6 @@ export const words: CheckWords = {
     "The stylus climbs over paint, print or a nick.",
   ],
   typical:
-    "Over 600 mm of travel 0.1–0.4 mm just built, 0.05–0.1 mm once set. The edge of a bought level is often bowed by 0.2 mm.",
+    "Over 600 mm of travel 0.1–0.4 mm just built, 0.05–0.1 mm once set. Do not trust a level from the shop as a straightedge: 0.2 mm of bow is common.",
   cautions: ["under power", { sentence: "The plug of the router stays out as long as a dial sits in its collet." }],
 };

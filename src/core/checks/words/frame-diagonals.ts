@@ -21,9 +21,9 @@ export const words: CheckWords = {
     "Enter the two lengths just as the tape shows them: the 100 mm stands in both and drops out.",
     "With pinch rods, spread them from front left to rear right, nip the clamps up, and carry them to the other diagonal: what they are too long there is plus, what they are too short is minus.",
   ],
-  sign: "Plus: front left to rear right is the longer one, so the right rail sits further to the rear than the left.",
+  sign: "Plus: the diagonal to the rear right is the longer one, so the right rail sits further to the rear than the left.",
   goesWrong: [
-    "The slack of the tape's hook is counted as length.",
+    "The hook of the tape is used, and its play comes in.",
     "The marks are not on the same feature at every corner.",
     "Two equal diagonals are taken for a rectangle; a frame that is wider at one end has them as well, and only the spacing of the rails shows that.",
   ],

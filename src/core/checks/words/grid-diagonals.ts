@@ -10,8 +10,8 @@ export const words: CheckWords = {
   tools: ["Steel rule, or a tape where the rule is too short", "Loupe"],
   steps: [
     "Clear the bed, and move gantry and carriage out of the way.",
-    "Choose the largest rectangle of printed crossings whose diagonals the rule still spans.",
-    "Stand the rule on its edge, so that the graduation lies on the paper.",
+    "Find four crossings that make a rectangle as big as the rule allows, its diagonals included.",
+    "Tip the rule on edge, which brings its graduation down to the paper.",
     "Set a full graduation on the first crossing, not the end of the rule.",
     "Read at the far crossing with the eye straight above it, and take off the graduation you began with.",
     "Measure two sides along X, two sides along Y and both diagonals, all with this one rule.",
@@ -19,13 +19,13 @@ export const words: CheckWords = {
     "Measure the first side once more.",
     "Where the bed has no print, four crosses cut with a knife into paper that is taped down do as well.",
   ],
-  sign: "Plus: longer than printed. If front right to rear left is the longer diagonal, the Y lines run off to the left on their way to the rear.",
+  sign: "Plus: longer than printed. Should the diagonal to the rear left be the longer one, the Y lines run off to the left on their way to the rear.",
   goesWrong: [
     "The worn end of a rule is taken as its zero.",
     "The eye looks at a slant past the graduation.",
     "Sides and diagonals are measured with two rules that do not agree.",
   ],
   typical:
-    "Prints come out 0.5–2 mm/m wrong in size and up to 1 mm/m out in their corners. A board under them swells and shrinks as much within a year.",
+    "A print is commonly long or short by 0.5–2 mm/m, and its corners are out by as much as 1 mm/m. A board under them swells and shrinks as much within a year.",
   cautions: ["hands in"],
 };

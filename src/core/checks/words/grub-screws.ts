@@ -10,11 +10,11 @@ export const words: CheckWords = {
   tools: ["Hex keys that fit", "Paint pen", "Lamp"],
   steps: [
     "Pull the plug.",
-    "Look for the paint line across each pulley and its shaft: broken or shifted means that it has slipped.",
+    "Look at the line of paint that runs from each pulley on to its shaft: broken or shifted means that it has slipped.",
     "Hold the shaft, and twist the pulley to and fro by hand; nothing may click or give.",
     "Try each grub screw with its key, without force.",
     "Where one was loose, turn the shaft until a screw meets its flat, wipe it clean, put on a drop of thread lock of medium strength, and tighten.",
-    "Draw a fresh paint line across pulley and shaft.",
+    "Paint a new line from the pulley on to its shaft.",
     "Tick every pulley and coupling of the axis; one that fails holds back what is found about play and scale there.",
   ],
   sign: "Yes or no, one for each pulley and coupling: it holds.",

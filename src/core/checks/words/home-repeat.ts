@@ -18,14 +18,14 @@ export const words: CheckWords = {
     "For two of the five, switch the drives off and on again before homing.",
     "State for each reading whether the power had been off.",
   ],
-  sign: "Plus: after this homing the nose stands further in plus than after the first; on a gantry, its right end stands further to the rear.",
+  sign: "Plus: after this homing the nose stands further in plus than after the first; on a gantry driven from both sides that is its right end.",
   goesWrong: [
     "The last move comes from the other side, and play is read as homing.",
     "The dial is bumped while the machine homes.",
     "The power is never switched off, and what the motors do on waking stays unseen.",
   ],
   typical:
-    "0.02–0.03 mm with a stiff bracket and a slow second touch, 0.1 mm with a lever switch on a soft bracket. A motor that wakes may jump by up to two full steps, 0.4–0.6 mm on a belt and 0.1 mm on a screw: that is the most it does, not the usual.",
+    "0.02–0.03 mm with a stiff bracket and a slow second touch, 0.1 mm with a lever switch on a soft bracket. When its power comes on, a motor can pull into place by as much as two full steps: 0.1 mm with a screw, 0.4–0.6 mm with a belt. That is the most it does, not the usual.",
   cautions: [
     "under power",
     { sentence: "Homing drives an axis until a switch stops it: be ready for a switch that does not." },

@@ -10,7 +10,7 @@ export const words: CheckWords = {
   steps: [
     "Choose at least five targets over the whole travel, at uneven distances from each other.",
     "Write a program that goes to each target in plus and then to each in minus, with the same overshoot every time, and that waits long enough to read.",
-    "Run the axis to and fro ten times, so that it is warm.",
+    "Warm the axis up with ten trips over its whole travel.",
     "Set the zero at the first target, arriving in plus, and do not touch it again.",
     "Go through the targets in plus, and note at each how far the axis stands from where it was told to be.",
     "Go through them in minus, each passed by and approached from its far side.",

@@ -17,14 +17,14 @@ export const words: CheckWords = {
     "Go through left and right, front and rear, up and down, and enter both numbers for each.",
     "Repeat the first pull.",
   ],
-  sign: "Two numbers without sign: how far the nose gives under load, and how far it stays away after release. The first makes the stiffness in N/mm, the second the rock in mm.",
+  sign: "Two numbers without sign: what the nose yields while you pull, and what of it is left after you have let go. The first makes the stiffness in N/mm, the second the rock in mm.",
   goesWrong: [
     "The holder of the dial gives, and its bending counts as the machine's.",
     "The pull is not in line with the dial.",
     "Letting go with a jerk throws the tool to another place.",
   ],
   typical:
-    "A light belt machine has 20–60 N/mm, a stiff screw machine 150 N/mm and more. Rock under 0.03 mm is good; what there is goes into the uncertainty of every reading at the tip.",
+    "20–60 N/mm is usual for a light machine with belts, 150 N/mm and up for a stiff one with screws. Rock under 0.03 mm is good; all of it widens the uncertainty of what is read at the tip.",
   cautions: [
     {
       sentence:

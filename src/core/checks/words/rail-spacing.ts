@@ -10,12 +10,12 @@ export const words: CheckWords = {
   tools: ["Stiff straight stick, cut to length", "Feeler leaves", "Pencil", "Tape, if there is no stick"],
   steps: [
     "Cut the stick half a millimetre to one millimetre shorter than the way between the two guiding faces, and round its ends slightly.",
-    "Mark the front, the middle and the rear station on both rails.",
+    "Mark three stations along each rail: front, middle, rear.",
     "If gantry or table is on the rails already, move it to the end where you are not reading.",
-    "Press one end of the stick firmly against the left guide, at the height where its wheels or blocks run.",
-    "Fill the gap that is left at the right end with leaves, without forcing them in.",
+    "Start at the front: press one end of the stick firmly to the left rail, just where wheels or blocks touch it.",
+    "Find out with leaves what is missing at its right end, without forcing them in.",
     "Swing the right end a little up and down, then to the front and to the rear: the smallest gap counts.",
-    "Enter the leaf that goes and the next one that does not go.",
+    "Note two stacks: the thickest that goes, and the thinnest that does not go.",
     "Do the middle and the rear in the same way, the same end of the stick always to the left.",
     "Read the front station once more.",
     "With a tape alone, read from one guiding face to the other at each station; it shows 2 mm of toe, not half a millimetre.",
@@ -27,6 +27,6 @@ export const words: CheckWords = {
     "Leaves are wedged in and push the rails apart.",
   ],
   typical:
-    "Widest less narrowest 0.5–2 mm just built; once set 0.2 mm on wheels and 0.05–0.1 mm on guide blocks. If the middle alone is wide or narrow, a rail is bowed; if the two ends differ, the rails are not parallel.",
+    "Widest less narrowest 0.5–2 mm just built; once set 0.05–0.1 mm if it runs on guide blocks, 0.2 mm if on wheels. If the middle alone is wide or narrow, a rail is bowed; if the two ends differ, the rails are not parallel.",
   cautions: ["hands in"],
 };

@@ -16,7 +16,7 @@ export const words: CheckWords = {
     "Stand the machine where it will work, every foot bearing, and keep your weight off bench and frame from here on.",
     "Mark the stations on both rails: front, rear, the middle and the two quarter points.",
     "If gantry or table is on the rails already, move it away from the station you read and back to the same place each time.",
-    "Lay the bar across both rails at the front, with the level on its middle.",
+    "Begin at the front: bar over both rails, level half way along the bar.",
     "Wait until the bubble is at rest; note how far it stands off centre and towards which end.",
     "Enter the reading in mm/m, plus if the bubble has run to the right.",
     "Carry bar and level to the next station with the same ends to the right, and read again; what the level itself is out stays alike in all readings and drops out.",
@@ -24,7 +24,7 @@ export const words: CheckWords = {
     "With winding sticks, lay one across at the front and one at the station, and look over the front one from two metres away.",
     "Put leaves between rail and far stick at its low end until both edges run parallel; divide the leaves by the distance of the rails in metres, and enter that as plus if they lie at the left. The front station is then 0.",
   ],
-  sign: "Plus: the right rail is high at that station. How the whole machine leans drops out, so what counts is the change from front to rear.",
+  sign: "Plus: the right rail is high at that station. A lean of the whole machine drops out, and only the change along the rails remains.",
   goesWrong: [
     "The level or the bar is turned round between two stations.",
     "Somebody leans on the bench while the bubble settles.",
@@ -32,7 +32,7 @@ export const words: CheckWords = {
     "A telephone stands in for the level: the tenth of a degree that it shows is 1.7 mm/m.",
   ],
   typical:
-    "From front to rear 0.5–2 mm over the span just built, 0.2 mm once set. A level with 0.5 mm/m to the mark is too coarse for 0.2 mm; winding sticks and leaves come closer.",
+    "Just built, the two ends of the rails differ by 0.5–2 mm over the span; once set, by 0.2 mm. A level with 0.5 mm/m to the mark is too coarse for 0.2 mm; with winding sticks you come nearer to it.",
   cautions: [
     "hands in",
     { sentence: "A steel bar that slips goes through a board or on to a foot: carry it with two hands." },

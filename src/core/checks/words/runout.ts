@@ -10,12 +10,12 @@ export const words: CheckWords = {
   steps: [
     "Pull the plug of the router.",
     "Clean collet, taper and nut, and look for burnt resin and scores.",
-    "Push the pin in over at least three quarters of the collet, without touching the bottom of the bore, and tighten as for cutting.",
+    "Insert the pin so that the collet grips it over three quarters of its length or more, clear of the bottom of the bore, and draw the nut as you do for a cut.",
     "Set the indicator on the pin close to the collet.",
     "Turn the spindle by hand through one full turn, and read the largest less the smallest number.",
     "Turn on to where you began: the indicator comes back to its first number.",
     "Read again 25 mm further out on the pin.",
-    "Loosen the nut, turn the pin a quarter in the collet, tighten and read afresh, until there are four seatings.",
+    "Seat the pin three times more, a quarter turn further on each time, and take both readings at each seating.",
   ],
   sign: "Always plus: the whole swing of the indicator is entered, not half of it.",
   goesWrong: [
@@ -24,7 +24,7 @@ export const words: CheckWords = {
     "One reading is believed, though the next seating reads otherwise.",
   ],
   typical:
-    "Trim router 0.03–0.10 mm, a good one 0.03 mm; spindle 0.01–0.02 mm at the nose. More at 25 mm than at the collet points to a dirty or bent collet, the same at both to the bearings.",
+    "At the nose a spindle shows 0.01–0.02 mm, while a trim router shows 0.03–0.10 mm, and 0.03 mm is good for one. If it grows with the distance, the collet is bent or dirty; if it does not, look to the bearings.",
   cautions: [
     "hands in",
     { sentence: "Switched off is not enough here: the plug is out. The lips of a collet are sharp." },

@@ -20,7 +20,7 @@ export const words: CheckWords = {
   sign: "The reading at full feed less the reading at a third of it, each with the sign of its own check.",
   goesWrong: [
     "A fresh cutter or another board comes in together with the lower feed.",
-    "The cutter rubs and burns at a third of the feed: the depth is then lowered for both pieces.",
+    "So slow a cutter rubs and burns: both pieces are then cut at less depth.",
     "The frame is set anew for something that goes away at low feed.",
   ],
   typical:

@@ -18,7 +18,7 @@ export const words: CheckWords = {
     "Repeat the first pull.",
     "Where the table moves, pull at one front corner of the table and read at the other.",
   ],
-  sign: "Two numbers without sign for each pull: how far the far end moves under load, and how far it stays away.",
+  sign: "Two numbers without sign for each pull: what the far end moves while you pull, and what is left of it afterwards.",
   goesWrong: [
     "The pull is not along Y, and the beam is lifted.",
     "One side is held and the other is free.",

@@ -6,7 +6,7 @@ export const words: CheckWords = {
   settles: "It shows how wide the cutter really cuts, which is its size and the runout together.",
   minutes: 10,
   stage: "cutting",
-  tools: ["Calipers, or leaves and a pin of known size", "Scrap of even, dense board or plastic"],
+  tools: ["Calipers, or leaves and a pin of known size", "Offcut of plastic or of close-grained board"],
   steps: [
     "Fix the scrap so that nothing can creep.",
     "Run the program in air.",

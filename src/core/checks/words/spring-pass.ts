@@ -7,7 +7,7 @@ export const words: CheckWords = {
     "It shows how much machine and cutter bend under the cut, by what a second pass without new depth still takes.",
   minutes: 15,
   stage: "cutting",
-  tools: ["Calipers", "Scrap of the later work, or of even, dense board", "The cutter of the later work"],
+  tools: ["Calipers", "Scrap of the later work, or of even, dense board", "Cutter that will do the later work"],
   steps: [
     "Fix the scrap so that nothing can creep.",
     "Cut a straight wall on its left and on its right side at the full depth and feed of the later work, each in one pass.",

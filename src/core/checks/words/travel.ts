@@ -27,5 +27,5 @@ export const words: CheckWords = {
   ],
   typical:
     "Belts 1–5 mm/m at first and 0.2 mm/m once set; screws 0.2–1 mm/m and 0.1 mm/m. Above 10 mm/m it is a wrong count of teeth, lead, microsteps or unit, and no fine figure cures that.",
-  cautions: ["under power", { sentence: "Rule and fingers are off the moving parts before each move." }],
+  cautions: ["under power", { sentence: "Before each move, look that neither rule nor hand is in its way." }],
 };

@@ -11,22 +11,22 @@ export const words: CheckWords = {
   steps: [
     "Fix the dial to the bed on the plus side of the spindle nose, in line with the axis, so that a move in plus pushes its stem in.",
     "Start 5 mm short of the place, move on to it in plus, and zero the dial.",
-    "Move 5 mm further in plus, and come back to the same place in minus.",
+    "Overrun it by 5 mm, turn round, and stop at that place again, now in minus.",
     "Read the dial.",
     "Go 5 mm back in minus, arrive in plus again, and see that the dial reads zero.",
     "Read three times at the least.",
-    "Set the dial against the carriage plate near the rail, and repeat; if the nose loses more than the plate, something rocks in between.",
+    "Move the dial to the carriage plate, close to the rail, and do the same there; if the nose loses more than the plate, something rocks in between.",
     "State the play take-up if the control has one switched on.",
     "Without a dial, clamp a block to the bed on the plus side of the nose, 6 mm clear of it at the place itself, so that 5 mm of overshoot still fit.",
     "Fill the gap with one loose packer of 5 mm and leaves after arriving in plus, and with the same packer and leaves after arriving in minus; the first stack of leaves less the second is the reading.",
   ],
-  sign: "Arrival in minus less arrival in plus, along the axis. Plus: motion is lost on turning round.",
+  sign: "The place reached in minus less the place reached in plus. Plus: motion is lost on turning round.",
   goesWrong: [
     "The axis overshoots by too little, and the play is not taken up.",
     "The holder of the dial gives.",
     "The control takes play up already, nobody states it, and the reading is nought or below.",
   ],
   typical:
-    "Belt 0.05–0.25 mm at first and 0.05 mm once set; plain nut 0.05–0.3 mm; sprung nut 0.03 mm. Play that differs from place to place is a loose part or a worn nut, and no number in the control cures it.",
+    "Belt 0.05–0.25 mm at first and 0.05 mm once set; plain nut 0.05–0.3 mm; sprung nut 0.03 mm. Where the play changes along the travel, no take-up number helps: something is loose, or the nut is worn.",
   cautions: ["under power"],
 };

@@ -14,10 +14,10 @@ export const words: CheckWords = {
     "Clamp or weight",
   ],
   steps: [
-    "Stand the square on the plate with its blade upright, and clamp or weigh its foot down.",
+    "Put the square on the plate, blade up, and hold its foot down with a clamp or a weight.",
     "Fix the dial to the spindle or the slide; for the side reading point the stem to the right, for the fore reading to the rear.",
     "Set the square so that the stem presses on the outer edge of its blade, low down.",
-    "Press the stem with a finger and see the number grow; then zero.",
+    "Make sure with a fingertip that the number grows as the stem goes in; then zero.",
     "Move the Z axis up to each station, never back down in between, and read.",
     "Lower past the first station, come up to it again, and read it once more.",
     "Turn square and stem half round, so that the same edge is touched from the other side; state which way the stem points, and read the whole run again.",
@@ -29,10 +29,10 @@ export const words: CheckWords = {
     "The stem points the other way, and that is not stated.",
     "Half of the travel is used although the square is long enough for all of it.",
   ],
-  typical: "2–5 mm/m just built, which is 0.1–0.3 mm over 60 mm of travel; once set 0.5 mm/m.",
+  typical: "Over 60 mm of travel 0.1–0.3 mm just built, that is 2–5 mm/m; once set 0.5 mm/m.",
   cautions: [
     "under power",
     { sentence: "The plug of the router stays out as long as a dial sits in its collet." },
-    { sentence: "Try the whole stroke slowly first: dial and holder must clear the square at the top." },
+    { sentence: "Try the whole stroke slowly first, and watch that nothing strikes the square at its upper end." },
   ],
 };
