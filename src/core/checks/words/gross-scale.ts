@@ -10,13 +10,13 @@ export const words: CheckWords = {
   steps: [
     "Lay the rule along the axis, out of the way of all that moves.",
     "Move some mm in plus, and note where a pointer at the nose stands.",
-    "Command 100 mm in plus, slowly, with room for 260 mm if the factor should be wrong; where the travel is too short for that, command 20 mm.",
+    "Command 100 mm in plus, slowly, from a place with room for 200 mm and more, in case the factor is wrong.",
     "Read the way it has really gone, to the millimetre.",
     "See that it went the way you meant.",
-    "Enter the length commanded and the length read.",
-    "Do every axis.",
+    "Enter the length read, with a minus if it went the other way.",
+    "Do X and Y so, and see with 10 mm that Z goes as far and the right way.",
   ],
-  sign: "The reading is the length read over the length commanded. About 1: passed. A minus: the axis runs the wrong way.",
+  sign: "The reading is the way gone for 100 mm commanded. Within 2 mm of 100: passed. A minus: the axis runs the wrong way.",
   goesWrong: [
     "A wrong factor is cured by trying numbers, when the teeth, the lead or the microsteps could simply be counted.",
     "Inches are commanded and millimetres are meant.",

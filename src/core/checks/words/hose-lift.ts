@@ -13,7 +13,7 @@ export const words: CheckWords = {
     "Lift the hose off the carriage, or hold it up so that it hangs free, and keep the hands off the machine.",
     "Read again.",
     "Hang the hose back, and read the first way once more.",
-    "Enter both readings; the change is counted against the limit of the work.",
+    "Take the second reading from the first and enter the change; it is held against the limit of the work.",
     "Note with every later run whether hose and cables were on or off.",
   ],
   sign: "The reading with the hose on less the reading with it off.",

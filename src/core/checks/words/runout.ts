@@ -14,10 +14,10 @@ export const words: CheckWords = {
     "Set the indicator on the pin close to the collet.",
     "Turn the spindle by hand through one full turn, and read the largest less the smallest number.",
     "Turn on to where you began: the indicator comes back to its first number.",
-    "Read again 25 mm further out on the pin.",
+    "Read again 25 mm further out on the pin, and note that beside it.",
     "Seat the pin three times more, a quarter turn further on each time, and take both readings at each seating.",
   ],
-  sign: "Always plus: the whole swing of the indicator is entered, not half of it.",
+  sign: "Always plus: the whole swing close to the collet is entered for each seating, not half of it.",
   goesWrong: [
     "The stylus runs on the flutes of a cutter.",
     "The pin stands on the bottom of the bore.",

@@ -15,10 +15,10 @@ export const words: CheckWords = {
     "Measure from wall to wall at a marked place, at half the depth.",
     "Run exactly the same program again, with nothing changed.",
     "Stop as before, and measure the same place.",
-    "Enter both widths; half of what they differ by is the second take of one wall.",
+    "Take the second width from the first and halve it: so much has one wall lost, and that is entered.",
     "Measure at the marked place once more.",
   ],
-  sign: "The first width less the second. Plus: the second pass has taken something off.",
+  sign: "Half of the first width less the second. Plus: the second pass has taken something off.",
   goesWrong: [
     "The scrap has moved between the passes.",
     "A blunt cutter rubs and bends away both times, so that little seems to be missing.",

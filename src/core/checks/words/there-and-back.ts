@@ -17,7 +17,7 @@ export const words: CheckWords = {
     "Do each axis, Z with the weight of the router on it.",
     "Do it once with hose and cables on as for work.",
   ],
-  sign: "Plus: the nose now stands further in plus. The reading belongs to the number of trips, which is entered with it.",
+  sign: "Plus: the nose now stands further in plus. The reading is that after twenty trips.",
   goesWrong: [
     "The trips are slower than the work, and nothing slips.",
     "The last move comes from the other side, and play is read.",

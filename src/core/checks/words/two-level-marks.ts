@@ -7,7 +7,7 @@ export const words: CheckWords = {
   minutes: 20,
   stage: "cutting",
   tools: [
-    "Tall block with square faces",
+    "Block with square faces, as high as the station states: 50 mm where Z allows it",
     "Two straight battens and screws",
     "Two clamps",
     "Calipers with a depth rod, or a loupe with a scale",
@@ -23,7 +23,7 @@ export const words: CheckWords = {
     "Measure the mark on the bed from the faces of the left and the front batten.",
     "Measure the mark on the block from its left and its front face, at the top.",
     "Measure the first distance once more.",
-    "Enter the distance on the block less the distance on the bed, to the side and fore, and how high the block is.",
+    "Enter both distances as measured, block and bed, first those to the left face and then those to the front face.",
     "Turn the block half round, mark the faces anew, and do it all again, stating that it is turned: what the block leans by itself drops out.",
   ],
   sign: "Plus, to the side: as Z rises, the tool shifts to the right. Plus, fore: as Z rises, it shifts to the rear.",
