@@ -10,6 +10,7 @@ export const words: CheckWords = {
   steps: [
     "Lay the rule along the axis, out of the way of all that moves.",
     "Move some mm in plus, and note where a pointer at the nose stands.",
+    "Command 4 mm in plus first, slowly; if it goes 100 mm, the factor is 25.4, and you stop here.",
     "Command 100 mm in plus, slowly, from a place with room for 200 mm and more, in case the factor is wrong.",
     "Read the way it has really gone, to the millimetre.",
     "See that it went the way you meant.",

@@ -18,7 +18,7 @@ export const words: CheckWords = {
     "Take the second width from the first and halve it: so much has one wall lost, and that is entered.",
     "Measure at the marked place once more.",
   ],
-  sign: "Half of the first width less the second. Plus: the second pass has taken something off.",
+  sign: "The reading is what one wall loses in the second pass. Plus: something was taken off.",
   goesWrong: [
     "The scrap has moved between the passes.",
     "A blunt cutter rubs and bends away both times, so that little seems to be missing.",
