@@ -1,0 +1,34 @@
+import usualLimits from "../../catalog/usual-limits/first-machine.json" with { type: "json" };
+import { evaluateFindings, type FindingResult, type Limits } from "../core/findings/evaluate.ts";
+import { type Gate, gateFromTimeline } from "../core/findings/gate.ts";
+import { type Estimate, estimateTimeline } from "../core/fit/estimate.ts";
+import type { Timeline } from "../core/fit/timeline.ts";
+import { judgeTrust, type Trust } from "../core/fit/trust.ts";
+import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
+
+/** What a logbook comes to: the estimate, how far to trust it, and the findings. */
+export interface Assessment {
+  readonly timeline: Timeline;
+  readonly machine: Machine;
+  readonly gate: Gate;
+  readonly estimate: Estimate;
+  readonly trust: Trust;
+  readonly findings: readonly FindingResult[];
+  readonly limits: Limits;
+}
+
+export function assess(timeline: Timeline): Assessment {
+  const machine = machineFromDescription(timeline.machine);
+  const gate = gateFromTimeline(machine, timeline);
+  const estimate = estimateTimeline(machine, timeline);
+  const trust = judgeTrust(estimate);
+  const limits = limitsFor(machine, timeline);
+  return { timeline, machine, gate, estimate, trust, findings: evaluateFindings(estimate, limits, gate), limits };
+}
+
+/** The user's own limits, and the usual ones for a machine with belts, or with screws on both X and Y. */
+export function limitsFor(machine: Machine, timeline: Timeline): Limits {
+  const { x, y } = machine.dimensions.details.drives;
+  const usual = x.kind === "screw" && y.kind === "screw" ? usualLimits.screw : usualLimits.belt;
+  return { own: timeline.limits, usual: new Map(Object.entries(usual)) };
+}

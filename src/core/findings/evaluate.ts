@@ -1,0 +1,287 @@
+import { conformanceProbability } from "../standards/jcgm106.ts";
+import type { Estimate } from "../fit/estimate.ts";
+import { presentScene } from "../fit/present-scene.ts";
+import type { Scene } from "../machine/kinematics.ts";
+import { homingYaw } from "../machine/machine.ts";
+import { normalCdf, normalQuantile } from "../numerics/distributions.ts";
+import type { Dual } from "../numerics/dual.ts";
+import { createRandom } from "../numerics/random.ts";
+import { findingsOf } from "./catalogue.ts";
+import type { Finding, LinearFinding, SampledFinding } from "./finding.ts";
+import type { Gate } from "./gate.ts";
+
+export type Verdict = "within" | "out" | "not known yet";
+
+/** One finding with all that is known of it. Numbers in the finding's unit, unrounded. */
+export interface FindingResult {
+  readonly finding: Finding;
+  readonly value: number;
+  /** U with coverage factor 2; for a sampled finding half the width of the equal-tailed 95 % interval. */
+  readonly expandedUncertainty: number;
+  readonly low: number;
+  readonly high: number;
+  /** Null when neither the user nor the table of usual limits sets one. */
+  readonly limit: number | null;
+  readonly limitIsOwn: boolean;
+  /** Chance of being within the limit [JCGM 106 §7]; null without a limit. */
+  readonly probability: number | null;
+  /** The same after the next homing, where homing draws the yaw anew. */
+  readonly afterNextHoming: { readonly probability: number | null; readonly expandedUncertainty: number } | null;
+  /** Null without a limit. */
+  readonly verdict: Verdict | null;
+  /** True when "within" was held back because the fit-to-measure round has not been passed. */
+  readonly heldBack: boolean;
+  /** How far the readings have narrowed what is usual: standard deviation now over standard deviation before any. */
+  readonly narrowed: number;
+}
+
+/** Limits by finding id: what the user set, and what is usual for the machine's drives. */
+export interface Limits {
+  readonly own: ReadonlyMap<string, number>;
+  readonly usual: ReadonlyMap<string, number>;
+}
+
+/** Enough for an interval's ends to a few hundredths of its width. */
+const DRAWS = 1000;
+
+const WITHIN = 0.95;
+const OUT = 0.05;
+
+export function evaluateFindings(estimate: Estimate, limits: Limits, gate: Gate): readonly FindingResult[] {
+  const scene = presentScene(estimate);
+  const before = priorVariances(estimate);
+  return findingsOf(estimate.problem.machine).map((finding) =>
+    finding.form === "linear"
+      ? evaluateLinear(finding, scene, estimate, before, limits, gate)
+      : evaluateSampled(finding, scene, estimate, before, limits, gate),
+  );
+}
+
+function evaluateLinear(
+  finding: LinearFinding,
+  scene: Scene,
+  estimate: Estimate,
+  before: Float64Array,
+  limits: Limits,
+  gate: Gate,
+): FindingResult {
+  const { value, gradient } = finding.evaluate(scene);
+  const sd = Math.sqrt(Math.max(0, quadratic(estimate, gradient)));
+  const narrowed = narrowing(sd, gradient, before);
+  const { limit, own } = limitFor(finding, limits);
+  const shape = finding.neverNegative ? truncatedAtNothing(value, sd) : { value, sd, low: value - 2 * sd, high: value + 2 * sd };
+  const chance = (spread: number) =>
+    limit === null ? null : finding.neverNegative ? chanceAtMost(value, spread, limit) : chanceWithin(finding, value, spread, limit);
+  const probability = chance(sd);
+  return {
+    finding,
+    value: shape.value,
+    expandedUncertainty: 2 * shape.sd,
+    low: shape.low,
+    high: shape.high,
+    limit,
+    limitIsOwn: own,
+    probability,
+    afterNextHoming: afterNextHoming(estimate, gradient, chance),
+    narrowed,
+    ...verdictFor(probability, gate),
+  };
+}
+
+function evaluateSampled(
+  finding: SampledFinding,
+  scene: Scene,
+  estimate: Estimate,
+  before: Float64Array,
+  limits: Limits,
+  gate: Gate,
+): FindingResult {
+  const samples = finding.samples(scene);
+  const draws = drawReduced(finding, samples, estimate);
+  const { limit, own } = limitFor(finding, limits);
+  const low = quantile(draws, 0.025);
+  const high = quantile(draws, 0.975);
+  const probability =
+    limit === null ? null : draws.reduce((count, d) => count + (Math.abs(d) <= limit ? 1 : 0), 0) / draws.length;
+  const widest = samples.reduce((best, sample) => Math.max(best, narrowing(Math.sqrt(quadratic(estimate, sample.gradient)), sample.gradient, before)), 0);
+  return {
+    finding,
+    value: quantile(draws, 0.5),
+    expandedUncertainty: (high - low) / 2,
+    low,
+    high,
+    limit,
+    limitIsOwn: own,
+    probability,
+    afterNextHoming: null,
+    narrowed: widest,
+    ...verdictFor(probability, gate),
+  };
+}
+
+/** Sorted draws of the reduced samples: joint normal with the samples' own covariance, seeded by the finding's name. */
+function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate: Estimate): readonly number[] {
+  const m = samples.length;
+  const root = covarianceRoot(samples, estimate);
+  const random = createRandom(hash(finding.id));
+  const values = new Float64Array(m);
+  const normals = new Float64Array(m);
+  const draws: number[] = [];
+  for (let draw = 0; draw < DRAWS; draw++) {
+    for (let i = 0; i < m; i++) normals[i] = random.normal();
+    for (let i = 0; i < m; i++) {
+      let sum = samples[i].value;
+      for (let j = 0; j <= i; j++) sum += root[i * m + j] * normals[j];
+      values[i] = sum;
+    }
+    draws.push(finding.reduce(values, estimate.problem.machine));
+  }
+  return draws.sort((a, b) => a - b);
+}
+
+/** Lower triangle L with L·Lᵀ = J P Jᵀ; a sample that the others determine gets a row that ends in 0. */
+function covarianceRoot(samples: readonly Dual[], estimate: Estimate): Float64Array {
+  const m = samples.length;
+  const products = samples.map((sample) => timesCovariance(estimate, sample.gradient));
+  const root = new Float64Array(m * m);
+  for (let i = 0; i < m; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = dot(samples[j].gradient, products[i]);
+      const whole = sum;
+      for (let k = 0; k < j; k++) sum -= root[i * m + k] * root[j * m + k];
+      if (i === j) root[i * m + i] = sum > 1e-12 * whole ? Math.sqrt(sum) : 0;
+      else root[i * m + j] = root[j * m + j] > 0 ? sum / root[j * m + j] : 0;
+    }
+  }
+  return root;
+}
+
+function timesCovariance(estimate: Estimate, gradient: Float64Array): Float64Array {
+  const p = presentCovariance(estimate);
+  const n = gradient.length;
+  const out = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    let sum = 0;
+    for (let j = 0; j < n; j++) sum += p[i * n + j] * gradient[j];
+    out[i] = sum;
+  }
+  return out;
+}
+
+const skimmedCovariances = new WeakMap<Estimate, Float64Array>();
+
+/** Covariance over the present scene's columns: with a skimmed bed, the parameters of that moment come along. */
+function presentCovariance(estimate: Estimate): Float64Array {
+  const { problem, covariances } = estimate;
+  const { skim } = problem.modes[problem.modes.length - 1];
+  if (!skim) return estimate.covariance;
+  const known = skimmedCovariances.get(estimate);
+  if (known) return known;
+  const columns = [...problem.present, ...skim];
+  const stage = covariances[covariances.length - 1];
+  const place = new Map(stage.variables.map((variable, index) => [variable, index]));
+  const n = columns.length;
+  const out = new Float64Array(n * n);
+  columns.forEach((a, i) => {
+    columns.forEach((b, j) => {
+      const row = place.get(a);
+      const column = place.get(b);
+      if (row !== undefined && column !== undefined) out[i * n + j] = stage.matrix[row * stage.variables.length + column];
+    });
+  });
+  skimmedCovariances.set(estimate, out);
+  return out;
+}
+
+function quadratic(estimate: Estimate, gradient: Float64Array): number {
+  return dot(gradient, timesCovariance(estimate, gradient));
+}
+
+/** Without the homing in force, and with any other in its place. */
+function afterNextHoming(
+  estimate: Estimate,
+  gradient: Float64Array,
+  chance: (sd: number) => number | null,
+): FindingResult["afterNextHoming"] {
+  const { problem } = estimate;
+  const index = problem.machine.parameterIndex.get(homingYaw) as number;
+  const share = gradient[index];
+  if (problem.homingSd === 0 || Math.abs(share) < 1e-9) return null;
+  const without = Float64Array.from(gradient);
+  without[index] = 0;
+  const sd = Math.sqrt(quadratic(estimate, without) + (share * problem.homingSd) ** 2);
+  return { probability: chance(sd), expandedUncertainty: 2 * sd };
+}
+
+function limitFor(finding: Finding, limits: Limits): { limit: number | null; own: boolean } {
+  const own = limits.own.get(finding.id);
+  if (own !== undefined) return { limit: own, own: true };
+  return { limit: finding.hasLimit ? (limits.usual.get(finding.id) ?? null) : null, own: false };
+}
+
+function verdictFor(probability: number | null, gate: Gate): { verdict: Verdict | null; heldBack: boolean } {
+  if (probability === null) return { verdict: null, heldBack: false };
+  if (probability <= OUT) return { verdict: "out", heldBack: false };
+  if (probability < WITHIN) return { verdict: "not known yet", heldBack: false };
+  return gate.passed ? { verdict: "within", heldBack: false } : { verdict: "not known yet", heldBack: true };
+}
+
+function chanceWithin(finding: Finding, value: number, sd: number, limit: number): number {
+  if (sd === 0) return Math.abs(value) <= limit ? 1 : 0;
+  const lower = finding.sided === "two" ? -limit : Number.NEGATIVE_INFINITY;
+  return conformanceProbability(value, sd, { lower, upper: limit });
+}
+
+/** Chance of at most `limit` for a normal that is cut off below 0. */
+function chanceAtMost(mean: number, sd: number, limit: number): number {
+  if (sd === 0) return Math.max(mean, 0) <= limit ? 1 : 0;
+  const below = normalCdf(-mean / sd);
+  return Math.max(0, (normalCdf((limit - mean) / sd) - below) / (1 - below));
+}
+
+/** Mean, standard deviation and equal-tailed 95 % interval of a normal cut off below 0 (inverse of its distribution). */
+function truncatedAtNothing(mean: number, sd: number) {
+  if (sd === 0) return { value: Math.max(0, mean), sd: 0, low: Math.max(0, mean), high: Math.max(0, mean) };
+  const below = normalCdf(-mean / sd);
+  const at = (p: number) => Math.max(0, mean + sd * normalQuantile(Math.min(below + p * (1 - below), 1 - 1e-15)));
+  const z = -mean / sd;
+  const lambda = Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI) / (1 - below);
+  return {
+    value: mean + sd * lambda,
+    sd: sd * Math.sqrt(Math.max(0, 1 + z * lambda - lambda * lambda)),
+    low: at(0.025),
+    high: at(0.975),
+  };
+}
+
+function priorVariances(estimate: Estimate): Float64Array {
+  const { problem } = estimate;
+  return Float64Array.from(problem.machine.parameters, (_, i) =>
+    i < problem.machine.modes.length ? problem.machine.modes[i].priorSd ** 2 : problem.homingSd ** 2,
+  );
+}
+
+function narrowing(sd: number, gradient: Float64Array, before: Float64Array): number {
+  let variance = 0;
+  for (let i = 0; i < before.length; i++) variance += gradient[i] ** 2 * before[i];
+  return variance > 0 ? sd / Math.sqrt(variance) : 1;
+}
+
+function quantile(sorted: readonly number[], p: number): number {
+  const at = p * (sorted.length - 1);
+  const below = Math.floor(at);
+  const above = Math.min(below + 1, sorted.length - 1);
+  return sorted[below] + (at - below) * (sorted[above] - sorted[below]);
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
+}
+
+function hash(text: string): number {
+  let h = 2166136261;
+  for (let i = 0; i < text.length; i++) h = Math.imul(h ^ text.charCodeAt(i), 16777619) >>> 0;
+  return h;
+}

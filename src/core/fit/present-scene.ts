@@ -1,0 +1,28 @@
+import type { Scene } from "../machine/kinematics.ts";
+import type { Estimate } from "./estimate.ts";
+
+/** The machine as it stands now, with gradients over its parameters (and over the state in which it was skimmed). */
+export function presentScene(estimate: Estimate): Scene {
+  const { problem, state, values } = estimate;
+  const { skim } = problem.modes[problem.modes.length - 1];
+  const count = problem.machine.parameters.length;
+  return {
+    machine: problem.machine,
+    state,
+    size: skim ? 2 * count : count,
+    skim: skim && { state: Float64Array.from(skim, (c) => (c < 0 ? 0 : values[c])), column: count },
+  };
+}
+
+/** Gradient over all variables of the problem, of something computed in the present scene. */
+export function gradientOverVariables(estimate: Estimate, gradient: Float64Array): Float64Array {
+  const { problem } = estimate;
+  const { skim } = problem.modes[problem.modes.length - 1];
+  const out = new Float64Array(problem.variables.length);
+  const count = problem.present.length;
+  for (let i = 0; i < gradient.length; i++) {
+    const column = i < count ? problem.present[i] : skim ? skim[i - count] : -1;
+    if (column >= 0) out[column] += gradient[i];
+  }
+  return out;
+}

@@ -1,0 +1,182 @@
+import { type Factor, covarianceTimes, type StageCovariance } from "../estimation/elimination.ts";
+import { chiSquareCdf } from "../numerics/distributions.ts";
+import type { Estimate } from "./estimate.ts";
+import type { FitRow } from "./linearise.ts";
+import type { Reading, Run } from "./timeline.ts";
+
+/** A residual beyond this many standard deviations is odd. */
+export const ODD = 3.5;
+/** A run whose readings scatter this improbably is flagged. */
+export const IMPROBABLE = 0.001;
+// By how much the sum of squares must fall before a whole run counts as misread: e^(−15) in likelihood.
+const FAR_BETTER = 30;
+
+/** How one observation sits with the rest. */
+export interface RowTrust {
+  readonly observation: number;
+  readonly readings: readonly Reading[];
+  /** What is read less what the fit says, in the reading's unit. */
+  readonly residual: number;
+  /** The residual by the standard deviation that it should have: studentised, as if the row were left out. */
+  readonly studentised: number;
+  readonly leverage: number;
+  readonly odd: boolean;
+}
+
+export interface RunTrust {
+  readonly run: Run;
+  readonly chiSquare: number;
+  readonly degreesOfFreedom: number;
+  readonly probability: number;
+  readonly improbable: boolean;
+  /** All readings of the run would fit far better times this factor. */
+  readonly misread: { readonly factor: number; readonly squaresNow: number; readonly squaresThen: number } | null;
+}
+
+export interface Trust {
+  readonly rows: readonly RowTrust[];
+  readonly runs: readonly RunTrust[];
+  readonly chiSquare: number;
+  readonly degreesOfFreedom: number;
+  readonly probability: number;
+}
+
+/** Looks for readings, runs and a whole fit that do not hang together. Nothing is dropped: it is only said. */
+export function judgeTrust(estimate: Estimate): Trust {
+  const rows = rowTrusts(estimate);
+  const byRun = new Map<string, { chiSquare: number; degrees: number }>();
+  estimate.rows.flat().forEach((row) => {
+    if (row.observation < 0 || row.bound) return;
+    const { run, values } = estimate.problem.observations[row.observation];
+    const sum = byRun.get(run.id) ?? { chiSquare: 0, degrees: 0 };
+    byRun.set(run.id, sum);
+    const leverage = rows.find((r) => r.observation === row.observation)?.leverage ?? 0;
+    sum.chiSquare += row.rightSide ** 2 + scatterOf(values);
+    sum.degrees += Math.max(0, 1 - leverage) + values.length - 1;
+  });
+  const runs = estimate.problem.timeline.runs.flatMap((run): RunTrust[] => {
+    const sum = byRun.get(run.id);
+    if (!sum) return [];
+    const probability = tail(sum.chiSquare, sum.degrees);
+    return [
+      {
+        run,
+        chiSquare: sum.chiSquare,
+        degreesOfFreedom: sum.degrees,
+        probability,
+        improbable: probability < IMPROBABLE,
+        misread: misreadRun(estimate, run),
+      },
+    ];
+  });
+  const chiSquare = runs.reduce((sum, run) => sum + run.chiSquare, 0);
+  const degreesOfFreedom = runs.reduce((sum, run) => sum + run.degreesOfFreedom, 0);
+  return { rows, runs, chiSquare, degreesOfFreedom, probability: tail(chiSquare, degreesOfFreedom) };
+}
+
+/** Change of all variables when the row is left out: −P a r/(1 − h), to first order. */
+export function changeWithout(estimate: Estimate, row: FitRow, leverage: number): Float64Array {
+  const product = covarianceTimes(estimate.factor, scatter(estimate.factor, row));
+  const share = -row.rightSide / Math.max(1 - leverage, 1e-9);
+  return product.map((value) => value * share);
+}
+
+function rowTrusts(estimate: Estimate): readonly RowTrust[] {
+  return estimate.rows.flatMap((rows, stage) => {
+    const leverageOf = leverageIn(estimate.covariances[stage]);
+    return rows.flatMap((row): RowTrust[] => {
+      if (row.observation < 0 || row.bound) return [];
+      const leverage = Math.min(leverageOf(row), 1);
+      const studentised = row.rightSide / Math.sqrt(Math.max(1 - leverage, 1e-6));
+      const readings = estimate.problem.observations[row.observation].values.map((value) => value.reading);
+      return [
+        {
+          observation: row.observation,
+          readings,
+          residual: row.rightSide * row.sd,
+          studentised,
+          leverage,
+          odd: Math.abs(studentised) > ODD,
+        },
+      ];
+    });
+  });
+}
+
+/** h = aᵀ P a of a row of a stage. */
+function leverageIn({ variables, matrix }: StageCovariance): (row: FitRow) => number {
+  const place = new Map(variables.map((variable, index) => [variable, index]));
+  const n = variables.length;
+  return ({ columns, coefficients }) => {
+    let sum = 0;
+    for (let i = 0; i < columns.length; i++) {
+      const a = place.get(columns[i]) as number;
+      for (let j = 0; j < columns.length; j++) {
+        sum += coefficients[i] * coefficients[j] * matrix[a * n + (place.get(columns[j]) as number)];
+      }
+    }
+    return sum;
+  };
+}
+
+/** Σ (value − mean)²/sd² of repeats at one station. */
+function scatterOf(values: readonly { readonly value: number; readonly sd: number }[]): number {
+  if (values.length < 2) return 0;
+  let weight = 0;
+  let mean = 0;
+  for (const { value, sd } of values) {
+    const w = 1 / Math.max(sd, 1e-6) ** 2;
+    weight += w;
+    mean += w * value;
+  }
+  mean /= weight;
+  return values.reduce((sum, { value, sd }) => sum + ((value - mean) / Math.max(sd, 1e-6)) ** 2, 0);
+}
+
+/**
+ * The least sum of squares as a function of one factor f on all readings of a run is a parabola,
+ * S(f) = S(1) + 2(f − 1) r·c + (f − 1)²(c·c − gᵀPg), c the run's whitened readings, r the residuals, g = Aᵀc.
+ * Only the slips that people make are tried.
+ */
+const SLIPS = [-1, 25.4, 1 / 25.4, 39.37, 0.0254, 10, 0.1] as const;
+
+function misreadRun(estimate: Estimate, run: Run): RunTrust["misread"] {
+  const g = new Float64Array(estimate.problem.variables.length);
+  let rc = 0;
+  let cc = 0;
+  for (const row of estimate.rows.flat()) {
+    if (row.observation < 0 || row.bound) continue;
+    const { run: owner, values } = estimate.problem.observations[row.observation];
+    if (owner.id !== run.id || values.length === 0) continue;
+    const typed = values.reduce((sum, value) => sum + value.typed, 0) / values.length;
+    const c = typed / row.sd;
+    rc += row.rightSide * c;
+    cc += c * c;
+    for (let j = 0; j < row.columns.length; j++) g[row.columns[j]] += row.coefficients[j] * c;
+  }
+  if (cc === 0) return null;
+  const product = covarianceTimes(estimate.factor, g);
+  let explained = 0;
+  for (let i = 0; i < g.length; i++) explained += g[i] * product[i];
+  const curvature = Math.max(0, cc - explained);
+  const now = estimate.factor.residualSquares;
+  const squaresAt = (f: number) => now + 2 * (f - 1) * rc + (f - 1) ** 2 * curvature;
+  let best: RunTrust["misread"] = null;
+  for (const slip of SLIPS) {
+    const then = squaresAt(slip);
+    if (now - then > FAR_BETTER && (best === null || then < best.squaresThen)) {
+      best = { factor: slip * run.factor, squaresNow: now, squaresThen: then };
+    }
+  }
+  return best;
+}
+
+function scatter(factor: Factor, { columns, coefficients }: FitRow): Float64Array {
+  const out = new Float64Array(factor.variables);
+  for (let j = 0; j < columns.length; j++) out[columns[j]] += coefficients[j];
+  return out;
+}
+
+function tail(chiSquare: number, degrees: number): number {
+  return degrees > 0.5 ? 1 - chiSquareCdf(chiSquare, degrees) : 1;
+}
