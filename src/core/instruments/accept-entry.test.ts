@@ -278,6 +278,11 @@ describe("entries that come from a file", () => {
       expect(problemsOfEntry(instrument, entryOf(instrument, entry))).toEqual([]);
   });
 
+  test("the rounded millimetres beside thousandths pass, the like of them beside millimetres do not", () => {
+    expect(problemsOfEntry(thouFeeler, { form: "interval", goes: 0.33, doesNotGo: 0.34 })).toEqual([]);
+    expect(problemsOfEntry(feeler, { form: "interval", goes: 0.352, doesNotGo: 0.4 })).toHaveLength(1);
+  });
+
   test("what cannot have been read has the same codes as when it is typed", () => {
     const codes = (...args: Parameters<typeof problemsOfEntry>) => problemsOfEntry(...args).map(({ code }) => code);
     expect(codes(feeler, { form: "interval", goes: 0.53, doesNotGo: 13.5 })).toEqual([

@@ -43,6 +43,11 @@ describe("one reading", () => {
     expect(readingUncertainty(sticks, value(-0.4), { parts: 2 })).toBe(0.15);
   });
 
+  test("the rock of the tip counts once, also in a difference of two", () => {
+    const u = readingUncertainty(dial, value(0.1), { parts: 2, rock: 0.05 });
+    expect(u).toBeCloseTo(Math.sqrt(2 * (0.01 ** 2 / 12 + 0.01 ** 2) + 0.05 ** 2), 15);
+  });
+
   test("more of anything never makes a reading surer", () => {
     fc.assert(
       fc.property(sizes, sizes, sizes, sizes, (resolutionMm, settingMm, rock, more) => {
