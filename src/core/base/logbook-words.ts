@@ -8,6 +8,7 @@ const formWords: Readonly<Record<string, string>> = {
   "event-time": "a date and time with its offset, such as 2026-03-14T16:22:05+01:00",
   key: "up to 64 letters, digits, points, hyphens or low lines, beginning with a letter or a digit",
   name: "one line of 1 to 120 characters",
+  prose: "some words in quotation marks",
   word: "a plain word: letters, digits, spaces, points and hyphens, beginning with a letter",
   hash: "64 hexadecimal digits in lower case",
   "media-type": "the media type of a picture, such as image/jpeg",
@@ -246,6 +247,46 @@ export const logbookPhrases = {
     what: `nothing named “${d.object}” has been added${meant(d)}`,
     expected: "an object that an event of the kind object-added adds",
     remedy: "correct the name, or add the object",
+  }),
+  "kind-unknown": (d) => ({
+    what: `no kind is named “${d.kind}”${meant(d)}`,
+    expected: `one of ${d.listed}`,
+    remedy: "write one of these; figures of your own go beside it",
+  }),
+  "check-of-other-layout": (d) => ({
+    what: `the check ${d.check} does not exist on a machine of the layout ${d.layout}`,
+    expected: "a check that this machine has",
+    remedy: "look whether the machine's layout is stated rightly",
+  }),
+  "instrument-unusual": (d) => ({
+    what: `the check ${d.check} is not usually read with “${d.name}”`,
+    expected: `one of ${d.expected}`,
+    remedy: "leave it if it was so; else name the instrument that was used",
+  }),
+  "role-unknown": (d) => ({
+    what: `the check ${d.check} leans on no object as its ${d.role}`,
+    expected: d.listed === "" ? "no object" : `one of ${d.listed}`,
+    remedy: "correct the role, or take the object out",
+  }),
+  "option-unknown": (d) => ({
+    what: `the check ${d.check} has no choice named “${d.option}”${meant(d)}`,
+    expected: d.listed === "" ? "no choice" : `one of ${d.listed}`,
+    remedy: "correct the name, or take the choice out",
+  }),
+  "option-not-possible": (d) => ({
+    what: `“${d.option}” is “${d.found}”${meant(d)}`,
+    expected: `${d.expected}`,
+    remedy: "write what was the case",
+  }),
+  "station-unknown": (d) => ({
+    what: `the check ${d.check} has no station “${d.station}” here${meant(d)}`,
+    expected: `one of ${d.listed}, or where the check allows it a place such as x=123 y=45 in mm`,
+    remedy: "correct the station",
+  }),
+  "station-off-the-bed": (d) => ({
+    what: `the station “${d.station}” is not on the bed`,
+    expected: `x from ${d.left} to ${d.right} and y from ${d.front} to ${d.rear}, in mm from the front left corner of the travel`,
+    remedy: "correct the place",
   }),
   "reading-unknown": (d) => ({
     what: `no reading has the id ${d.reading}`,

@@ -1,0 +1,151 @@
+import { type Diagnostic, refusal, warning } from "../core/base/diagnostic.ts";
+import type { UnitId } from "../core/base/units.ts";
+import { checkById, checks } from "../core/checks/catalogue.ts";
+import type { Check, CheckOption, Setup } from "../core/checks/check.ts";
+import { stationFromKey } from "../core/fit/station-key.ts";
+import type { Run } from "../core/fit/timeline.ts";
+import type { Entry } from "../core/instruments/entry.ts";
+import { type Instrument, type InstrumentKind, instrumentFromKind } from "../core/instruments/instrument.ts";
+import { type ObjectKind, objectFromKind } from "../core/instruments/object.ts";
+import { problemsOfEntry } from "../core/instruments/possible-readings.ts";
+import { adjustersOf } from "../core/machine/adjusters.ts";
+import type { MachineDescription } from "../core/machine/description.ts";
+import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
+import type { Catalogue, Known } from "./known.ts";
+import { nearestWord } from "./nearest-word.ts";
+
+/** What the catalogue's files and the findings bring; everything else is in the core. */
+export interface CatalogueEntries {
+  readonly instruments: readonly InstrumentKind[];
+  readonly objects: readonly ObjectKind[];
+  /** Findings of a machine, each with its unit. */
+  readonly findings: (machine: Machine) => ReadonlyMap<string, UnitId>;
+}
+
+/** The catalogue as replay asks it. */
+export function catalogueFromEntries(entries: CatalogueEntries): Catalogue {
+  const instruments = new Map<string, InstrumentKind>(entries.instruments.map((kind) => [kind.id, kind]));
+  const objects = new Map<string, ObjectKind>(entries.objects.map((kind) => [kind.id, kind]));
+  return (description: MachineDescription): Known => {
+    const machine = machineFromDescription(description);
+    return {
+      checks: new Map(
+        checks.map(({ id, quantity, entries }) => [id, { quantity, entries: entries === undefined ? 1 : 2 }]),
+      ),
+      adjusters: new Set(adjustersOf(machine).map(({ id }) => id)),
+      findings: entries.findings(machine),
+      modes: new Set(machine.modes.map(({ id }) => id)),
+      instrumentFrom: (own) => {
+        const kind = instruments.get(own.kind);
+        return kind === undefined ? kindUnknown(own.kind, instruments.keys()) : instrumentFromKind(kind, own);
+      },
+      objectFrom: (own) => {
+        const kind = objects.get(own.kind);
+        return kind === undefined ? kindUnknown(own.kind, objects.keys()) : objectFromKind(kind, own);
+      },
+      runProblems: (run, instrument) => runProblems(machine, run, instrument),
+      stationProblems: (run, instrument) => stationProblems(machine, run, instrument),
+      entryProblems: rememberingLeaves(),
+    };
+  };
+}
+
+function kindUnknown(kind: string, known: Iterable<string>) {
+  const kinds = [...known];
+  const data = { kind, listed: kinds.join(", "), meant: nearestWord(kind, kinds) ?? "" };
+  return { ok: false, diagnostics: [refusal("kind-unknown", { field: "kind" }, data)] } as const;
+}
+
+function runProblems(machine: Machine, run: Run, instrument: Instrument | null): readonly Diagnostic[] {
+  const check = checkById(run.check)!;
+  const { layout, dimensions } = machine;
+  if (!check.layouts.includes(layout.id)) {
+    return [refusal("check-of-other-layout", { field: "check" }, { check: run.check, layout: dimensions.layout })];
+  }
+  const problems: Diagnostic[] = [];
+  const families: readonly string[] = check.instruments;
+  if (instrument !== null && families.length > 0 && !families.includes(instrument.family)) {
+    const data = { check: run.check, name: instrument.name, expected: families.join(", ") };
+    // People measure with what they have; that it is unusual is worth a word and no more.
+    problems.push(warning("instrument-unusual", { field: "instrument" }, data));
+  }
+  const roles = check.kind === "geometric" ? check.roles : [];
+  for (const role of Object.keys(run.objects)) {
+    if (roles.includes(role)) continue;
+    const data = { role, check: run.check, listed: roles.join(", ") };
+    problems.push(refusal("role-unknown", { field: `objects.${role}` }, data));
+  }
+  for (const [key, value] of Object.entries(run.options)) {
+    const problem = optionProblem(check, key, value);
+    if (problem !== null) problems.push(problem);
+  }
+  return problems;
+}
+
+function optionProblem(check: Check, key: string, value: string | number | boolean): Diagnostic | null {
+  const where = { field: `options.${key}` };
+  const option = check.options.find((candidate) => candidate.key === key);
+  if (option === undefined) {
+    const keys = check.options.map((candidate) => candidate.key);
+    const data = { option: key, check: check.id, listed: keys.join(", "), meant: nearestWord(key, keys) ?? "" };
+    return refusal("option-unknown", where, data);
+  }
+  if (isAnswer(option, value)) return null;
+  const { answers, number } = option;
+  const expected = number ? `${number.from} to ${number.to} ${number.unit}` : (answers ?? []).join(" | ");
+  const meant = typeof value === "string" ? (nearestWord(value, answers ?? []) ?? "") : "";
+  return refusal("option-not-possible", where, { option: key, found: String(value), expected, meant });
+}
+
+function isAnswer({ answers, number }: CheckOption, value: string | number | boolean): boolean {
+  if (number !== undefined) return typeof value === "number" && number.from <= value && value <= number.to;
+  return answers === undefined || answers.includes(String(value));
+}
+
+function stationProblems(machine: Machine, run: Run, instrument: Instrument | null) {
+  const check = checkById(run.check)!;
+  const setup: Setup = { machine, options: run.options, instrument };
+  const keys = check.stations(setup).map(({ key }) => key);
+  const own = new Set(keys);
+  const { left, right, front, rear } = machine.dimensions.details.bedMm;
+  return (station: string): Diagnostic | null => {
+    if (own.has(station)) return null;
+    const where = { field: "station" };
+    const place = stationFromKey(check, setup, station);
+    if (place === null) {
+      const listed = keys.length > 12 ? `${keys.slice(0, 12).join(" | ")} | …` : keys.join(" | ");
+      const data = { station, check: check.id, listed, meant: nearestWord(station, keys) ?? "" };
+      return refusal("station-unknown", where, data);
+    }
+    const [x, y] = place.at;
+    if (left <= x && x <= right && front <= y && y <= rear) return null;
+    return refusal("station-off-the-bed", where, { station, left, right, front, rear });
+  };
+}
+
+/** All stacks of a set of leaves are made anew for every question, and a set answers few different ones. */
+function rememberingLeaves(): Known["entryProblems"] {
+  const answers = new WeakMap<Instrument, Map<string, readonly Diagnostic[]>>();
+  return (instrument, entry) => {
+    if (isTouch(instrument, entry)) return [];
+    if (instrument.measures !== "length" || instrument.leaves === undefined) return problemsOfEntry(instrument, entry);
+    let ofInstrument = answers.get(instrument);
+    if (ofInstrument === undefined) {
+      ofInstrument = new Map();
+      answers.set(instrument, ofInstrument);
+    }
+    const key = JSON.stringify(entry);
+    let problems = ofInstrument.get(key);
+    if (problems === undefined) {
+      problems = problemsOfEntry(instrument, entry);
+      ofInstrument.set(key, problems);
+    }
+    return problems;
+  };
+}
+
+/** Where two edges touch there is no gap, and no leaf was needed to see it. */
+function isTouch(instrument: Instrument, entry: Entry): boolean {
+  if (instrument.family !== "feeler") return false;
+  return entry.form === "value" ? entry.value === 0 : entry.form === "interval" && entry.goes === 0;
+}

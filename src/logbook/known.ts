@@ -1,0 +1,38 @@
+import type { Diagnostic } from "../core/base/diagnostic.ts";
+import type { Outcome } from "../core/base/outcome.ts";
+import type { UnitId } from "../core/base/units.ts";
+import type { ReadingQuantity } from "../core/checks/check.ts";
+import type { Run } from "../core/fit/timeline.ts";
+import type { Entry } from "../core/instruments/entry.ts";
+import type { Instrument, OwnInstrument } from "../core/instruments/instrument.ts";
+import type { MeasuringObject, OwnObject } from "../core/instruments/object.ts";
+import type { MachineDescription } from "../core/machine/description.ts";
+
+/** What is known of a check for reading its runs. */
+export interface KnownCheck {
+  readonly quantity: ReadingQuantity;
+  /** 2 where a station takes two gaps or two lengths; one alone is then their difference. */
+  readonly entries: 1 | 2;
+}
+
+/** The names that one machine's logbook may use, with the unit that the core keeps their numbers in. */
+export interface Known {
+  readonly checks: ReadonlyMap<string, KnownCheck>;
+  readonly adjusters: ReadonlySet<string>;
+  readonly findings: ReadonlyMap<string, UnitId>;
+  readonly modes: ReadonlySet<string>;
+  instrumentFrom(own: OwnInstrument): Outcome<Instrument>;
+  objectFrom(own: OwnObject): Outcome<MeasuringObject>;
+  /** What is wrong with a run as such: its check on this machine, its instrument, its objects, its choices. */
+  runProblems(run: Run, instrument: Instrument | null): readonly Diagnostic[];
+  /**
+   * For one run: what is wrong with a station's key, or null. A key is one that the check lists or a place of the user's
+   * own, such as "x=123 y=45 z=10" in mm of machine coordinates.
+   */
+  stationProblems(run: Run, instrument: Instrument | null): (station: string) => Diagnostic | null;
+  /** What is wrong with one entry as read (core units) on this instrument: out of its range, no stack of its leaves. */
+  entryProblems(instrument: Instrument, entry: Entry): readonly Diagnostic[];
+}
+
+/** Everything that is known, once the machine is: adjusters, findings and stations depend on it. */
+export type Catalogue = (machine: MachineDescription) => Known;

@@ -1,0 +1,28 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import type { UnitId } from "../../src/core/base/units.ts";
+import type { InstrumentKind } from "../../src/core/instruments/instrument.ts";
+import type { ObjectKind } from "../../src/core/instruments/object.ts";
+import { catalogueFromEntries } from "../../src/logbook/known-from-catalogue.ts";
+import { instrumentKindSchema } from "../../src/logbook/schema/instrument.ts";
+import { objectKindSchema } from "../../src/logbook/schema/object.ts";
+
+const folder = fileURLToPath(new URL("../../catalog/", import.meta.url));
+
+function filesIn(name: string): readonly unknown[] {
+  return readdirSync(folder + name)
+    .filter((file) => file.endsWith(".json"))
+    .map((file) => JSON.parse(readFileSync(`${folder}${name}/${file}`, "utf8")));
+}
+
+const instruments: readonly InstrumentKind[] = filesIn("instruments").map((file) => instrumentKindSchema.parse(file));
+const objects: readonly ObjectKind[] = filesIn("objects").map((file) => objectKindSchema.parse(file));
+
+/** Two findings stand for all, so that limits can be tested without them: one in mm/m, one in mm. */
+const findings: ReadonlyMap<string, UnitId> = new Map([
+  ["squareness", "mm/m"],
+  ["beam-over-bed.front", "mm"],
+]);
+
+/** The catalogue that ships, as replay asks it. */
+export const shippedCatalogue = catalogueFromEntries({ instruments, objects, findings: () => findings });
