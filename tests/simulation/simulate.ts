@@ -1,5 +1,7 @@
 import { checkById } from "../../src/core/checks/catalogue.ts";
 import type { GeometricCheck } from "../../src/core/checks/check.ts";
+import type { Observation } from "../../src/core/fit/observations.ts";
+import type { Entry } from "../../src/core/instruments/entry.ts";
 import type { Problem } from "../../src/core/fit/problem.ts";
 import { ownHomingVariance, predictObservation } from "../../src/core/fit/linearise.ts";
 import type { Reading, Run, Timeline } from "../../src/core/fit/timeline.ts";
@@ -138,8 +140,8 @@ export function plannedTimeline(machine: Machine, plan: readonly PlannedRun[]): 
         run: run.id,
         at,
         station: station.key,
-        // A length is near its nominal: a scale of the instrument acts on that.
-        entries: [{ form: "value", value: station.nominal ?? 0 }],
+        // A length is near its nominal: a scale of the instrument acts on that. A gap is not 0: that would be a touch.
+        entries: [{ form: "value", value: station.nominal ?? 1 }],
         withdrawn: null,
       });
     }
@@ -177,22 +179,34 @@ export function drawTruth(problem: Problem, random: Random): Float64Array {
 
 /** The timeline with readings as the truth and the modelled noise make them. */
 export function simulateReadings(problem: Problem, truth: Float64Array, random: Random): Timeline {
-  const values = new Map<string, number>();
+  const entries = new Map<string, Entry>();
   for (const observation of problem.observations) {
     const predicted = predictObservation(problem, observation, truth);
     const homing = ownHomingVariance(problem, observation, predicted.gradient);
     const spot = Math.sqrt(observation.ownVariance) * random.normal();
     for (const { reading, sd } of observation.values) {
       const own = Math.sqrt(sd ** 2 + homing) * random.normal();
-      values.set(reading.id, predicted.value + spot + own + (observation.station.nominal ?? 0));
+      const value = predicted.value + spot + own + (observation.station.nominal ?? 0);
+      entries.set(reading.id, byLeaves(observation) ? leavesAround(value) : { form: "value", value });
     }
   }
   return {
     ...problem.timeline,
     readings: problem.timeline.readings.map((reading) => ({
       ...reading,
-      entries: [{ form: "value", value: values.get(reading.id) ?? 0 }] as const,
+      entries: [entries.get(reading.id) as Entry] as const,
     })),
   };
+}
+
+/** A single gap felt with leaves: one goes, the next does not. */
+function byLeaves({ setup, check }: Observation): boolean {
+  return setup.instrument?.family === "feeler" && !check.entries;
+}
+
+function leavesAround(gap: number): Entry {
+  const leaf = 0.05;
+  const goes = Math.floor(gap / leaf) * leaf;
+  return { form: "interval", goes, doesNotGo: goes + leaf };
 }
 

@@ -1,5 +1,6 @@
 import { logbookPhrases } from "./logbook-words.ts";
 import { readingPhrases } from "./reading-words.ts";
+import { requestPhrases } from "./request-words.ts";
 
 /** What the user reads for one code: what is wrong, what was expected, what to do now. */
 export interface DiagnosticWords {
@@ -15,6 +16,7 @@ type Phrase = (data: Data) => DiagnosticWords;
 const phrases = {
   ...logbookPhrases,
   ...readingPhrases,
+  ...requestPhrases,
 } satisfies Record<string, Phrase>;
 
 export type DiagnosticCode = keyof typeof phrases;

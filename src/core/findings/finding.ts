@@ -46,3 +46,8 @@ export function sizeOf(value: number): string {
   const size = Math.abs(value);
   return size >= 0.995 ? size.toFixed(1) : size.toFixed(2);
 }
+
+/** The unit that a limit for the finding is typed in; over a stated base it is a plain length. */
+export function findingUnitOf(finding: Finding): "mm" | "mm/m" {
+  return finding.unit === "mm/m" ? "mm/m" : "mm";
+}

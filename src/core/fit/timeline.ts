@@ -1,7 +1,10 @@
 import type { Entry } from "../instruments/entry.ts";
 import type { Instrument } from "../instruments/instrument.ts";
 import type { MeasuringObject } from "../instruments/object.ts";
-import type { Axis, MachineDescription } from "../machine/description.ts";
+import type { MachineDescription } from "../machine/description.ts";
+import type { UserCoordinates } from "../machine/user-coordinates.ts";
+
+export type { UserCoordinates };
 
 /**
  * What the logbook comes to when it is read from its first event to its last: the ground for every estimate.
@@ -20,15 +23,6 @@ export interface Timeline {
   readonly limits: ReadonlyMap<string, number>;
   /** The user's own idea of what is usual: standard uncertainty by mode, in the mode's unit. */
   readonly priors: ReadonlyMap<string, number>;
-}
-
-/** The user's names, directions and zeros: theirs = direction · (ours − zeroMm), zeroMm in our coordinates. */
-export interface UserCoordinates {
-  readonly axes: Readonly<
-    Record<Axis, { readonly named: string; readonly direction: 1 | -1; readonly zeroMm: number }>
-  >;
-  /** True once one move has shown that the directions are as stated. */
-  readonly tried: boolean;
 }
 
 /** One carrying-out of a check. */

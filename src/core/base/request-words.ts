@@ -1,0 +1,75 @@
+type Data = Readonly<Record<string, string | number>>;
+
+/** Words for what somebody asks for and cannot have: on the command line, and later on the page. */
+export const requestPhrases = {
+  "readings-too-many": (d: Data) => ({
+    what: `more readings than ${d.check} has stations`,
+    expected: `at most ${d.count} readings in the order of the stations, or a station's name before each`,
+    remedy: "leave out what is too much, or write a reading as “station=reading”; nothing has been written",
+  }),
+  "run-needs-instrument": (d: Data) => ({
+    what: `no instrument is named for ${d.check}`,
+    expected: `the id of one of your instruments, as a rule one of these: ${d.expected}`,
+    remedy: "name it with --with; `kilter tools FILE` lists what the logbook knows",
+  }),
+  "file-unreadable": (d: Data) => ({
+    what: `${d.file} cannot be read: ${d.reason}`,
+    expected: "the path of a logbook, as a file of lines",
+    remedy: "look at the path; `kilter create` begins a new logbook",
+  }),
+  "file-unwritable": (d: Data) => ({
+    what: `${d.file} cannot be written: ${d.reason}`,
+    expected: "a place where you may write",
+    remedy: "choose another place; the events are not in the logbook",
+  }),
+  "file-exists": (d: Data) => ({
+    what: `${d.file} is there already`,
+    expected: "a new name: a logbook is never written over",
+    remedy: "choose another name, or add to the one that is there",
+  }),
+  "file-changed": (d: Data) => ({
+    what: `${d.file} has changed since it was read`,
+    expected: "one writer at a time",
+    remedy: "give the command again; nothing has been written",
+  }),
+  "finding-unknown-here": (d: Data) => ({
+    what: `there is no finding “${d.finding}” for this machine`,
+    expected: `one of: ${d.listed}`,
+    remedy: d.meant === "" ? "`kilter findings FILE` lists them" : `was ${d.meant} meant?`,
+  }),
+  "word-unknown": (d: Data) => ({
+    what: `“${d.word}” is not possible for ${d.of}`,
+    expected: `one of: ${d.listed}`,
+    remedy: d.meant === "" ? "choose one of these" : `was ${d.meant} meant?`,
+  }),
+  "word-form": (d: Data) => ({
+    what: `“${d.word}” is not written as ${d.of} is`,
+    expected: `${d.expected}`,
+    remedy: "write it like the example; nothing has been written",
+  }),
+  "reading-ambiguous": (d: Data) => ({
+    what: `“${d.text}” names ${d.count} readings`,
+    expected: "the whole id of one reading, or an ending that only it has",
+    remedy: "`kilter readings FILE` lists the ids",
+  }),
+  "reading-not-there": (d: Data) => ({
+    what: `no reading or run has the id “${d.text}”`,
+    expected: "an id of this logbook, or its ending",
+    remedy: "`kilter readings FILE` lists the ids",
+  }),
+  "table-column-missing": (d: Data) => ({
+    what: `the table has no column “${d.column}”`,
+    expected: "a first line with names: reading, and station or x, y, z; unit if you like",
+    remedy: "add the name above its column; nothing has been written",
+  }),
+  "table-not-readable": (d: Data) => ({
+    what: `the table cannot be read: ${d.reason}`,
+    expected: "columns parted by a comma, a semicolon or a tab, the same number in every line",
+    remedy: "mend the line; nothing has been written",
+  }),
+  "nothing-given": (d: Data) => ({
+    what: "no readings were given",
+    expected: `readings as words, as a table with --csv, or on standard input for ${d.check}`,
+    remedy: "give at least one; nothing has been written",
+  }),
+} as const;
