@@ -92,6 +92,7 @@ describe("counting fields", () => {
       }),
       { seed: 42, numRuns: 2000 },
     );
+    expect(countNames('{"a" : {"b"\t:[ ] } }')).toBe(2);
     expect(countNames('{"a:b":"c:\\":d","e":{"f":1,"f":1}}')).toBe(4);
     expect(countFields(JSON.parse('{"a:b":"c:\\":d","e":{"f":1,"f":1}}'))).toBe(3);
   });

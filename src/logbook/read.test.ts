@@ -40,6 +40,12 @@ describe("reading a logbook", () => {
     expect(eventsIn(readLogbook(bytesOf(text), "a"))).toEqual(soundLogbook());
   });
 
+  test("passes over a byte order mark right before the first event", () => {
+    expect(eventsIn(readLogbook(`\ufeff${sound}`, "a"))).toEqual(soundLogbook());
+    expect(eventsIn(readLogbook(bytesOf(`\ufeff${sound}`), "a"))).toEqual(soundLogbook());
+    expect(eventsIn(readLogbook(bytesOf(`\ufeff${lineFromEvent(soundLogbook()[0]!)}`), "a"))).toHaveLength(1);
+  });
+
   test("takes a whole last line without a line end, and says that one is missing", () => {
     const outcome = readLogbook(sound.trimEnd(), "a");
     expect(eventsIn(outcome)).toHaveLength(5);
@@ -54,6 +60,10 @@ describe("reading a logbook", () => {
 
   test("takes the same event twice as one, however its fields are ordered", () => {
     const event = soundLogbook()[0]!;
+    const options = { "b c": 1, a: "x", B: true };
+    const run = sampleEvent(9, { kind: "run-begun", run: "r", check: "travel", options });
+    const otherOptions = { ...run, options: { B: true, a: "x", "b c": 1 } } as typeof run;
+    expect(lineFromEvent(otherOptions)).toBe(lineFromEvent(run));
     const turned = JSON.stringify(Object.fromEntries(Object.entries(event).reverse()));
     expect(eventsIn(readLogbook(`${sound}${turned}\n`, "a"))).toEqual(soundLogbook());
   });
@@ -202,7 +212,9 @@ describe("what is wrong with a field", () => {
       by: '"by":"one of us"',
       [name]: field,
     };
-    const fault = firstFault(`${sound}{"v":1,${Object.values(parts).join(",")},"kind":"homed"}\n`);
+    const text = `${sound}{"v":1,${Object.values(parts).join(",")},"kind":"homed"}\n`;
+    const fault = firstFault(text);
+    expect(readLogbook(text, "a").diagnostics).toHaveLength(1);
     expect(fault).toMatchObject({ code: "event-field-unfit", field: name, line: 6, data: { form } });
   });
 

@@ -92,6 +92,15 @@ describe("the machine", () => {
     expect(saidOfEvents([{ ...described!, machine } as LogEvent, ...others])).toEqual([[code, 1, field]]);
   });
 
+  test("that cannot be is asked nothing more", () => {
+    const [described, ...others] = soundLogbook();
+    const machine = { ...sampleMachine, railPlanesMm: { left: 690, right: -90 } };
+    const neverAsked = () => {
+      throw new Error("an impossible machine has no catalogue");
+    };
+    expect(replay([{ ...described!, machine } as LogEvent, ...others], neverAsked).ok).toBe(false);
+  });
+
   test("whose rails stand inside its travel is remarked on and read", () => {
     const [described, ...others] = soundLogbook();
     const machine = { ...sampleMachine, railPlanesMm: { left: 20, right: 580 } };
