@@ -12,6 +12,8 @@ export type LogbookText =
       readonly whole: string;
       /** What follows the last line end: "" in a file that was closed in order. */
       readonly rest: string;
+      /** How many bytes the rest is in UTF-8, or was in the file. */
+      readonly restBytes: number;
     }
   | { readonly ok: false; readonly fault: "too long" }
   /** `line` is the first one that holds bytes no text has, counted from 1. */
@@ -33,19 +35,19 @@ export function textFromBytes(bytes: Uint8Array): LogbookText {
   const whole = decode(bytes.subarray(mark, cut));
   if (whole === null) return { ok: false, fault: "not text", line: firstBadLine(bytes) };
   const rest = new TextDecoder("utf-8", { fatal: false, ignoreBOM: true }).decode(bytes.subarray(cut));
-  return withoutZeros(whole, rest);
+  return withoutZeros(whole, rest, bytes.length - cut);
 }
 
 /** The same for what is a text already, from a field to paste into or from a test. */
 export function textFromString(text: string): LogbookText {
   const bare = text.charCodeAt(0) === 0xfeff ? text.slice(1) : text;
   const cut = bare.lastIndexOf("\n") + 1;
-  return withoutZeros(bare.slice(0, cut), bare.slice(cut));
+  return withoutZeros(bare.slice(0, cut), bare.slice(cut), utf8Length(bare.slice(cut)));
 }
 
-function withoutZeros(whole: string, rest: string): LogbookText {
+function withoutZeros(whole: string, rest: string, restBytes: number): LogbookText {
   const zero = whole.indexOf("\0");
-  if (zero < 0) return { ok: true, whole, rest };
+  if (zero < 0) return { ok: true, whole, rest, restBytes };
   return { ok: false, fault: "not text", line: whole.slice(0, zero).split("\n").length };
 }
 
@@ -64,4 +66,13 @@ function firstBadLine(bytes: Uint8Array): number {
     if (end < 0 || decode(bytes.subarray(start, end)) === null) return line;
     start = end + 1;
   }
+}
+
+function utf8Length(text: string): number {
+  let bytes = 0;
+  for (const character of text) {
+    const code = character.codePointAt(0)!;
+    bytes += code < 0x80 ? 1 : code < 0x800 ? 2 : code < 0x10000 ? 3 : 4;
+  }
+  return bytes;
 }

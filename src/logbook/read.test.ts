@@ -110,7 +110,7 @@ describe("a line that breaks off", () => {
   test("is set aside with a warning, and its text is kept", () => {
     const outcome = readLogbook(`${sound}{"v":1,"id":"0195`, "a");
     expect(eventsIn(outcome)).toEqual(soundLogbook());
-    expect(outcome.ok && outcome.value.torn).toEqual({ line: 6, text: '{"v":1,"id":"0195' });
+    expect(outcome.ok && outcome.value.torn).toEqual({ line: 6, text: '{"v":1,"id":"0195', bytes: 17 });
     expect(outcome.diagnostics).toMatchObject([{ code: "logbook-line-torn", severity: "warning", where: { line: 6 } }]);
   });
 
@@ -119,7 +119,11 @@ describe("a line that breaks off", () => {
       const outcome = readLogbook(Uint8Array.from([...bytesOf(sound), ...tail]), "a");
       expect(eventsIn(outcome)).toEqual(soundLogbook());
       expect(outcome.diagnostics.map(({ code }) => code)).toEqual(["logbook-line-torn"]);
+      // What is cut off the file is counted in its own bytes, not in those of a text that had to be mended.
+      expect(outcome.ok && outcome.value.torn?.bytes).toBe(tail.length);
     }
+    const asText = readLogbook(`${sound}{"by":"ö😀`, "a");
+    expect(asText.ok && asText.value.torn?.bytes).toBe(bytesOf('{"by":"ö😀').length);
   });
 
   test("anywhere else is a refusal, with the column where it stops being JSON", () => {

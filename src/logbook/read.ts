@@ -22,7 +22,10 @@ export interface Logbook {
 
 export interface TornLine {
   readonly line: number;
+  /** As well as it can be read: half a character at its end stands as the replacement character. */
   readonly text: string;
+  /** How many bytes it takes at the end of the file: what to cut off before anything is appended. */
+  readonly bytes: number;
 }
 
 /**
@@ -62,7 +65,8 @@ export function readLogbook(content: string | Uint8Array, file: string): Outcome
     if (event.ok) shelf.keep(event.value, line);
     else if (isFromNewerVersion(event.diagnostics)) return event;
     else if (event.diagnostics[0]?.code !== "logbook-line-not-json") shelf.fault(event.diagnostics);
-    else if (!shelf.isEmpty || text.rest.trimStart().startsWith("{")) torn = { line, text: text.rest };
+    else if (!shelf.isEmpty || text.rest.trimStart().startsWith("{"))
+      torn = { line, text: text.rest, bytes: text.restBytes };
     // A file of one line that does not even begin like an event was never a logbook.
     else if (text.rest.includes("\0")) return refuse(refusal("logbook-not-text", { file, line }));
     else shelf.fault(event.diagnostics);

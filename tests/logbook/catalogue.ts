@@ -1,8 +1,11 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import type { UnitId } from "../../src/core/base/units.ts";
+import { findingsOf } from "../../src/core/findings/catalogue.ts";
+import { findingUnitOf } from "../../src/core/findings/finding.ts";
 import type { InstrumentKind } from "../../src/core/instruments/instrument.ts";
 import type { ObjectKind } from "../../src/core/instruments/object.ts";
+import type { Machine } from "../../src/core/machine/machine.ts";
 import { catalogueFromEntries } from "../../src/logbook/known-from-catalogue.ts";
 import { instrumentKindSchema } from "../../src/logbook/schema/instrument.ts";
 import { objectKindSchema } from "../../src/logbook/schema/object.ts";
@@ -18,11 +21,9 @@ function filesIn(name: string): readonly unknown[] {
 const instruments: readonly InstrumentKind[] = filesIn("instruments").map((file) => instrumentKindSchema.parse(file));
 const objects: readonly ObjectKind[] = filesIn("objects").map((file) => objectKindSchema.parse(file));
 
-/** Two findings stand for all, so that limits can be tested without them: one in mm/m, one in mm. */
-const findings: ReadonlyMap<string, UnitId> = new Map([
-  ["squareness", "mm/m"],
-  ["beam-over-bed.front", "mm"],
-]);
-
 /** The catalogue that ships, as replay asks it. */
-export const shippedCatalogue = catalogueFromEntries({ instruments, objects, findings: () => findings });
+export const shippedCatalogue = catalogueFromEntries({ instruments, objects, findings: unitsOfFindings });
+
+function unitsOfFindings(machine: Machine): ReadonlyMap<string, UnitId> {
+  return new Map(findingsOf(machine).map((finding) => [finding.id, findingUnitOf(finding)]));
+}
