@@ -61,6 +61,21 @@ describe("every check of the catalogue, on every layout it exists for", () => {
   });
 });
 
+test.each(layouts)("every adjuster, finding and mode of a %s has a name that an event can hold", (layout) => {
+  const known = shippedCatalogue({ ...sampleMachine, layout });
+  const bodies = [
+    { kind: "machine-described", machine: { ...sampleMachine, layout } },
+    ...Array.from(known.adjusters, (adjuster) => ({ kind: "move-made", adjuster, amount: 0.1 })),
+    ...Array.from(known.findings, ([finding, unit]) => ({ kind: "limit-set", finding, limit: 0.2, unit })),
+    ...Array.from(known.modes, (mode) => ({ kind: "prior-set", mode, standardUncertainty: 0.2 })),
+  ];
+  const events = bodies.map((body, n) => sampleEvent(n, body));
+  for (const event of events) expect(eventFromJson(event, {}).diagnostics).toEqual([]);
+  const outcome = replay(events, shippedCatalogue);
+  expect(outcome.diagnostics).toEqual([]);
+  expect(outcome.ok && outcome.value.limits).toEqual(new Map(Array.from(known.findings.keys(), (id) => [id, 0.2])));
+});
+
 test("leaves that touch without a gap are read as nothing between them", () => {
   const touch = sampleEvent(9, { kind: "reading-taken", run: "gap-1", station: "front left", unit: "mm", value: 0 });
   expect(replay([...soundLogbook(), touch], shippedCatalogue).diagnostics).toEqual([]);

@@ -32,7 +32,12 @@ export function catalogueFromEntries(entries: CatalogueEntries): Catalogue {
       checks: new Map(
         checks.map(({ id, quantity, entries }) => [id, { quantity, entries: entries === undefined ? 1 : 2 }]),
       ),
-      adjusters: new Set(adjustersOf(machine).map(({ id }) => id)),
+      // A skim is an event of its own kind, not a move by some amount.
+      adjusters: new Set(
+        adjustersOf(machine)
+          .filter(({ kind }) => kind !== "skim")
+          .map(({ id }) => id),
+      ),
       findings: entries.findings(machine),
       modes: new Set(machine.modes.map(({ id }) => id)),
       instrumentFrom: (own) => {

@@ -101,6 +101,17 @@ describe("the machine", () => {
     expect(replay([{ ...described!, machine } as LogEvent, ...others], neverAsked).ok).toBe(false);
   });
 
+  test("with packing under an adjuster that it has not is refused", () => {
+    const [described, ...others] = soundLogbook();
+    const machine = {
+      ...sampleMachine,
+      details: { packingNowMm: { "rail.left.front": 0.2, "rail.left.middle": 0.1 } },
+    };
+    expect(saidOfEvents([{ ...described!, machine } as LogEvent, ...others])).toEqual([
+      ["adjuster-unknown", 1, "machine.details.packingNowMm.rail.left.middle"],
+    ]);
+  });
+
   test("whose rails stand inside its travel is remarked on and read", () => {
     const [described, ...others] = soundLogbook();
     const machine = { ...sampleMachine, railPlanesMm: { left: 20, right: 580 } };

@@ -6,7 +6,7 @@ import { inOrderOfTime } from "./event-order.ts";
 import type { LogEvent } from "./events.ts";
 import type { Catalogue } from "./known.ts";
 import { happeningsFromEvents } from "./replay-happenings.ts";
-import { coordinatesFromEvents, machineFromEvents } from "./replay-machine.ts";
+import { coordinatesFromEvents, machineFromEvents, reportStrangePacking } from "./replay-machine.ts";
 import { instrumentsFromEvents, objectsFromEvents } from "./replay-measuring.ts";
 import { readingsFromEvents } from "./replay-readings.ts";
 import { runsFromEvents } from "./replay-runs.ts";
@@ -34,6 +34,7 @@ export function replay(
   const machine = machineFromEvents(ordered, report);
   if (machine === null) return refuse(...report.told);
   const known = catalogue(machine);
+  reportStrangePacking(ordered, known, report);
   const coordinates = coordinatesFromEvents(ordered, report);
   const instruments = instrumentsFromEvents(ordered, known, report);
   const objects = objectsFromEvents(ordered, known, report);
