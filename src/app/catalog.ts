@@ -1,20 +1,22 @@
 import calipers150 from "../../catalog/instruments/calipers-150.json" with { type: "json" };
 import calipers300 from "../../catalog/instruments/calipers-300.json" with { type: "json" };
 import dialIndicator from "../../catalog/instruments/dial-indicator.json" with { type: "json" };
-import feelerLeavesInThousandths from "../../catalog/instruments/feeler-leaves-in-thousandths.json" with { type: "json" };
 import feelerLeaves from "../../catalog/instruments/feeler-leaves.json" with { type: "json" };
+import feelerLeavesInThousandths from "../../catalog/instruments/feeler-leaves-in-thousandths.json" with {
+  type: "json",
+};
 import level01 from "../../catalog/instruments/level-0.1.json" with { type: "json" };
 import level05 from "../../catalog/instruments/level-0.5.json" with { type: "json" };
-import lineByEyeWithLoupe from "../../catalog/instruments/line-by-eye-with-loupe.json" with { type: "json" };
 import lineByEye from "../../catalog/instruments/line-by-eye.json" with { type: "json" };
+import lineByEyeWithLoupe from "../../catalog/instruments/line-by-eye-with-loupe.json" with { type: "json" };
 import look from "../../catalog/instruments/look.json" with { type: "json" };
 import loupeWithScale from "../../catalog/instruments/loupe-with-scale.json" with { type: "json" };
 import luggageScale from "../../catalog/instruments/luggage-scale.json" with { type: "json" };
 import micrometer25 from "../../catalog/instruments/micrometer-25.json" with { type: "json" };
 import paperUnderTheTip from "../../catalog/instruments/paper-under-the-tip.json" with { type: "json" };
 import pinchRods from "../../catalog/instruments/pinch-rods.json" with { type: "json" };
-import steelRuleWithLoupe from "../../catalog/instruments/steel-rule-with-loupe.json" with { type: "json" };
 import steelRule from "../../catalog/instruments/steel-rule.json" with { type: "json" };
+import steelRuleWithLoupe from "../../catalog/instruments/steel-rule-with-loupe.json" with { type: "json" };
 import tapeClass2 from "../../catalog/instruments/tape-class-2.json" with { type: "json" };
 import testIndicator from "../../catalog/instruments/test-indicator.json" with { type: "json" };
 import touchPlate from "../../catalog/instruments/touch-plate.json" with { type: "json" };

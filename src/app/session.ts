@@ -41,7 +41,10 @@ export function sessionWith(session: Session, events: readonly LogEvent[]): Outc
   const replayed = replay(all, knownCatalogue);
   if (!replayed.ok) return refuse(...replayed.diagnostics);
   const machine = machineFromDescription(replayed.value.machine);
-  return succeed({ logbook: { ...session.logbook, events: all }, timeline: replayed.value, machine }, replayed.diagnostics);
+  return succeed(
+    { logbook: { ...session.logbook, events: all }, timeline: replayed.value, machine },
+    replayed.diagnostics,
+  );
 }
 
 /** A logbook that does not exist yet, begun by its first events. */

@@ -38,14 +38,19 @@ export interface TakenRun {
   readonly events: readonly LogEvent[];
   readonly session: Session;
   readonly check: Check;
-  readonly readings: readonly { readonly id: string; readonly station: Station; readonly innovation: Innovation | null }[];
+  readonly readings: readonly {
+    readonly id: string;
+    readonly station: Station;
+    readonly innovation: Innovation | null;
+  }[];
 }
 
 /** Turns what was typed into events, or refuses all of it with every reason at once; nothing is kept of a part. */
 export function takeRun(session: Session, stamp: Stamp, request: RunRequest, verdicts = true): Outcome<TakenRun> {
   const check = checkById(request.check);
   if (!check) return refuse(refusal("check-unknown", {}, { check: request.check, meant: "" }));
-  const instrument = request.instrument === null ? null : (session.timeline.instruments.get(request.instrument) ?? null);
+  const instrument =
+    request.instrument === null ? null : (session.timeline.instruments.get(request.instrument) ?? null);
   if (request.instrument !== null && !instrument) {
     const listed = [...session.timeline.instruments.keys()].join(", ");
     return refuse(refusal("instrument-unknown", {}, { instrument: request.instrument, listed, meant: "" }));
@@ -69,7 +74,10 @@ export function takeRun(session: Session, stamp: Stamp, request: RunRequest, ver
   const taken: { id: string; station: Station }[] = [];
   let next = 0;
   for (const typed of request.readings) {
-    const where = { ...(typed.file !== undefined && { file: typed.file }), ...(typed.line !== undefined && { line: typed.line }) };
+    const where = {
+      ...(typed.file !== undefined && { file: typed.file }),
+      ...(typed.line !== undefined && { line: typed.line }),
+    };
     const station = typed.station ?? stations[next]?.key;
     if (station === undefined) {
       problems.push(refusal("readings-too-many", where, { check: check.id, count: stations.length }));
@@ -84,18 +92,30 @@ export function takeRun(session: Session, stamp: Stamp, request: RunRequest, ver
     }
     const event = stamp.event("reading-taken", { run, station, ...fields.value } as never);
     events.push(event);
-    taken.push({ id: event.id, station: stations.find(({ key }) => key === station) ?? { key: station, words: station, at: [0, 0, 0] } });
+    taken.push({
+      id: event.id,
+      station: stations.find(({ key }) => key === station) ?? { key: station, words: station, at: [0, 0, 0] },
+    });
   }
   if (problems.length > 0) return refuse(...problems);
   const done = sessionWith(session, events);
   if (!done.ok) return done;
-  const readings = taken.map(({ id, station }, index) => ({ id, station, index, innovation: null as Innovation | null }));
+  const readings = taken.map(({ id, station }, index) => ({
+    id,
+    station,
+    index,
+    innovation: null as Innovation | null,
+  }));
   if (verdicts && check.kind === "geometric") judgeReadings(session, done.value, readings);
   return succeed({ events, session: done.value, check, readings }, done.diagnostics);
 }
 
 /** Each reading against everything before it, in the order taken. */
-function judgeReadings(before: Session, after: Session, readings: { id: string; innovation: Innovation | null }[]): void {
+function judgeReadings(
+  before: Session,
+  after: Session,
+  readings: { id: string; innovation: Innovation | null }[],
+): void {
   const old = new Set(before.timeline.readings.map(({ id }) => id));
   const added = after.timeline.readings.filter(({ id }) => !old.has(id));
   let known = [...before.timeline.readings];
@@ -111,9 +131,18 @@ function judgeReadings(before: Session, after: Session, readings: { id: string; 
 
 type Fields = Record<string, unknown>;
 
-function readingFields(check: Check, instrument: Instrument | null, typed: TypedReading, where: object): Outcome<Fields> {
+function readingFields(
+  check: Check,
+  instrument: Instrument | null,
+  typed: TypedReading,
+  where: object,
+): Outcome<Fields> {
   const { text } = typed;
-  const verdict = /^(yes|y|good|pass|passed)$/i.test(text) ? true : /^(no|n|bad|fail|failed)$/i.test(text) ? false : null;
+  const verdict = /^(yes|y|good|pass|passed)$/i.test(text)
+    ? true
+    : /^(no|n|bad|fail|failed)$/i.test(text)
+      ? false
+      : null;
   if (check.quantity === "verdict") {
     if (verdict === null) return refuse(refusal("entry-needs-verdict", where));
     return succeed({ passed: verdict });
@@ -133,7 +162,11 @@ function readingFields(check: Check, instrument: Instrument | null, typed: Typed
     const options = { where, ...(usualUnit !== undefined && { usualUnit }) };
     const leaves = instrument.measures === "length" && instrument.leaves;
     const unit = usualUnit ?? (instrument.markedIn as UnitId | undefined) ?? "mm";
-    const entry = acceptEntry(instrument, leaves ? typedLeavesFromText(part, unit) : { form: "value", text: part }, options);
+    const entry = acceptEntry(
+      instrument,
+      leaves ? typedLeavesFromText(part, unit) : { form: "value", text: part },
+      options,
+    );
     if (!entry.ok) return entry;
     accepted.push(entry.value);
   }
@@ -158,4 +191,3 @@ function entryFields(entry: Entry, unit: UnitId): Fields {
       return { passed: entry.passed };
   }
 }
-

@@ -16,7 +16,12 @@ export interface ConsistencyResult {
 }
 
 /** Over `machines` random machines: does the estimate err by as much as it says? */
-export function consistency(layout: LayoutId, plan: readonly PlannedRun[], machines: number, seed: number): ConsistencyResult {
+export function consistency(
+  layout: LayoutId,
+  plan: readonly PlannedRun[],
+  machines: number,
+  seed: number,
+): ConsistencyResult {
   const machine = workedMachine(layout);
   const blank = layOutProblem(machine, plannedTimeline(machine, plan));
   let squares = 0;

@@ -1,10 +1,10 @@
 import { checkById } from "../../src/core/checks/catalogue.ts";
 import type { GeometricCheck } from "../../src/core/checks/check.ts";
-import type { Observation } from "../../src/core/fit/observations.ts";
-import type { Entry } from "../../src/core/instruments/entry.ts";
-import type { Problem } from "../../src/core/fit/problem.ts";
 import { ownHomingVariance, predictObservation } from "../../src/core/fit/linearise.ts";
+import type { Observation } from "../../src/core/fit/observations.ts";
+import type { Problem } from "../../src/core/fit/problem.ts";
 import type { Reading, Run, Timeline } from "../../src/core/fit/timeline.ts";
+import type { Entry } from "../../src/core/instruments/entry.ts";
 import type { LayoutId, MachineDescription } from "../../src/core/machine/description.ts";
 import { type Machine, machineFromDescription } from "../../src/core/machine/machine.ts";
 import type { Random } from "../../src/core/numerics/random.ts";
@@ -68,7 +68,11 @@ export function fullCatalogue(): readonly PlannedRun[] {
     { check: "level-ride", options: { lies: "fore" } },
     { check: "bed-touch" },
     { check: "upright-sweep", objects: square, options: { towards: "side" } },
-    { check: "upright-sweep", objects: square, options: { towards: "side", stem: "left or front", square: "left or front" } },
+    {
+      check: "upright-sweep",
+      objects: square,
+      options: { towards: "side", stem: "left or front", square: "left or front" },
+    },
     { check: "upright-sweep", objects: square, options: { towards: "fore" } },
     { check: "square-sweep", objects: square },
     { check: "square-sweep", objects: square, options: { lies: "turned over, corner front right" } },
@@ -209,4 +213,3 @@ function leavesAround(gap: number): Entry {
   const goes = Math.floor(gap / leaf) * leaf;
   return { form: "interval", goes, doesNotGo: goes + leaf };
 }
-

@@ -16,7 +16,8 @@ export const scaleFindings: readonly LinearFinding[] = axes.map((axis) => ({
   unit: "mm/m",
   sided: "two",
   evaluate: (scene) => scale(1000, pathSlope(scene, axis, axis), -1000),
-  meaning: (value) => `A metre commanded along ${axis.toUpperCase()} comes out ${sizeOf(value)} too ${value > 0 ? "long" : "short"}.`,
+  meaning: (value) =>
+    `A metre commanded along ${axis.toUpperCase()} comes out ${sizeOf(value)} too ${value > 0 ? "long" : "short"}.`,
 }));
 
 /** Arrival going down less arrival going up, at the nose, in the middle of the travel [ISO 230-2 §2.14]. */

@@ -7,7 +7,7 @@ import { bothLayouts, type LinearFinding, sizeOf } from "./finding.ts";
 export const beamOverBed: readonly LinearFinding[] = (["front", "rear"] as const).map((end) => ({
   id: `beam-over-bed.${end}`,
   form: "linear",
-  title: `Beam over the bed, left to right, at the ${end}`,
+  title: `Beam over bed, left to right, at the ${end}`,
   unit: "mm",
   layouts: bothLayouts,
   sided: "two",
@@ -17,7 +17,8 @@ export const beamOverBed: readonly LinearFinding[] = (["front", "rear"] as const
     const y = end === "front" ? Math.max(0.15 * Ly, -ty + 5) : Math.min(0.9 * Ly, Ly - 5);
     return subtract(gapAt(scene, 0.9 * Lx, y), gapAt(scene, 0.1 * Lx, y));
   },
-  meaning: (value) => `At the ${end} the right end of the beam stands ${sizeOf(value)} ${value > 0 ? "higher" : "lower"} over the bed than the left.`,
+  meaning: (value) =>
+    `At the ${end} the right end of the beam stands ${sizeOf(value)} ${value > 0 ? "higher" : "lower"} over the bed than the left.`,
 }));
 
 function gapAt(scene: Scene, x: number, y: number): Dual {

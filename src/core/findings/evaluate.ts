@@ -1,4 +1,3 @@
-import { conformanceProbability } from "../standards/jcgm106.ts";
 import type { Estimate } from "../fit/estimate.ts";
 import { presentScene } from "../fit/present-scene.ts";
 import type { Scene } from "../machine/kinematics.ts";
@@ -6,6 +5,7 @@ import { homingYaw } from "../machine/machine.ts";
 import { normalCdf, normalQuantile } from "../numerics/distributions.ts";
 import type { Dual } from "../numerics/dual.ts";
 import { createRandom } from "../numerics/random.ts";
+import { conformanceProbability } from "../standards/jcgm106.ts";
 import { findingsOf } from "./catalogue.ts";
 import type { Finding, LinearFinding, SampledFinding } from "./finding.ts";
 import type { Gate } from "./gate.ts";
@@ -69,9 +69,15 @@ function evaluateLinear(
   const sd = Math.sqrt(Math.max(0, quadratic(estimate, gradient)));
   const narrowed = narrowing(sd, gradient, before);
   const { limit, own } = limitFor(finding, limits);
-  const shape = finding.neverNegative ? truncatedAtNothing(value, sd) : { value, sd, low: value - 2 * sd, high: value + 2 * sd };
+  const shape = finding.neverNegative
+    ? truncatedAtNothing(value, sd)
+    : { value, sd, low: value - 2 * sd, high: value + 2 * sd };
   const chance = (spread: number) =>
-    limit === null ? null : finding.neverNegative ? chanceAtMost(value, spread, limit) : chanceWithin(finding, value, spread, limit);
+    limit === null
+      ? null
+      : finding.neverNegative
+        ? chanceAtMost(value, spread, limit)
+        : chanceWithin(finding, value, spread, limit);
   const probability = chance(sd);
   return {
     finding,
@@ -103,7 +109,11 @@ function evaluateSampled(
   const high = quantile(draws, 0.975);
   const probability =
     limit === null ? null : draws.reduce((count, d) => count + (Math.abs(d) <= limit ? 1 : 0), 0) / draws.length;
-  const widest = samples.reduce((best, sample) => Math.max(best, narrowing(Math.sqrt(quadratic(estimate, sample.gradient)), sample.gradient, before)), 0);
+  const widest = samples.reduce(
+    (best, sample) =>
+      Math.max(best, narrowing(Math.sqrt(quadratic(estimate, sample.gradient)), sample.gradient, before)),
+    0,
+  );
   return {
     finding,
     value: quantile(draws, 0.5),
@@ -186,7 +196,8 @@ function presentCovariance(estimate: Estimate): Float64Array {
     columns.forEach((b, j) => {
       const row = place.get(a);
       const column = place.get(b);
-      if (row !== undefined && column !== undefined) out[i * n + j] = stage.matrix[row * stage.variables.length + column];
+      if (row !== undefined && column !== undefined)
+        out[i * n + j] = stage.matrix[row * stage.variables.length + column];
     });
   });
   skimmedCovariances.set(estimate, out);

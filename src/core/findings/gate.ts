@@ -8,7 +8,11 @@ import type { Machine } from "../machine/machine.ts";
 /** Whether the machine is fit to be measured, by the latest run of each of the round's checks. */
 export interface Gate {
   readonly passed: boolean;
-  readonly checks: readonly { readonly check: ConditionCheck; readonly state: GateState; readonly where: readonly string[] }[];
+  readonly checks: readonly {
+    readonly check: ConditionCheck;
+    readonly state: GateState;
+    readonly where: readonly string[];
+  }[];
 }
 
 export type GateState = "passed" | "failed" | "not done" | "not complete";

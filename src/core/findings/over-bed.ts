@@ -1,9 +1,9 @@
 import { bump } from "../machine/joint.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { type Dual, weightedSum } from "../numerics/dual.ts";
-import { leastSquaresWeights } from "./surface-weights.ts";
 import { bothLayouts, type LinearFinding, type SampledFinding, sizeOf } from "./finding.ts";
 import { areaPlaces, heightsOverBed } from "./paths.ts";
+import { leastSquaresWeights } from "./surface-weights.ts";
 
 // Terms of the surface: constant, along X, along Y, twist, dome along X, dome along Y; slopes in fractions of the travel.
 const weights = leastSquaresWeights(
@@ -42,7 +42,7 @@ export const overBed: readonly LinearFinding[] = [
   {
     ...shared,
     id: "over-bed.twist",
-    title: "Twist of motion against bed",
+    title: "Twist of motion to bed",
     unit: "mm",
     evaluate: (scene) => surfaceTerm(scene, 3, 1),
     meaning: (value) =>
@@ -51,18 +51,20 @@ export const overBed: readonly LinearFinding[] = [
   {
     ...shared,
     id: "over-bed.dome.x",
-    title: "Dome of motion against bed, left to right",
+    title: "Dome of motion to bed, left to right",
     unit: "mm",
     evaluate: (scene) => surfaceTerm(scene, 4, 1),
-    meaning: (value) => `In the middle from left to right the tool stands ${sizeOf(value)} ${value > 0 ? "higher" : "lower"} over the bed than at the ends.`,
+    meaning: (value) =>
+      `In the middle from left to right the tool stands ${sizeOf(value)} ${value > 0 ? "higher" : "lower"} over the bed than at the ends.`,
   },
   {
     ...shared,
     id: "over-bed.dome.y",
-    title: "Dome of motion against bed, front to rear",
+    title: "Dome of motion to bed, front to rear",
     unit: "mm",
     evaluate: (scene) => surfaceTerm(scene, 5, 1),
-    meaning: (value) => `In the middle from front to rear the tool stands ${sizeOf(value)} ${value > 0 ? "higher" : "lower"} over the bed than at the ends.`,
+    meaning: (value) =>
+      `In the middle from front to rear the tool stands ${sizeOf(value)} ${value > 0 ? "higher" : "lower"} over the bed than at the ends.`,
   },
 ];
 
@@ -70,7 +72,7 @@ export const overBed: readonly LinearFinding[] = [
 export const depthSpread: SampledFinding = {
   id: "depth-spread",
   form: "sampled",
-  title: "Depth over the whole bed, deepest to shallowest",
+  title: "Spread of depth over the whole bed",
   unit: "mm",
   layouts: bothLayouts,
   sided: "one",

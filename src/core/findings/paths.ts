@@ -9,7 +9,10 @@ const PATH_HEIGHT = 10;
 export const PATH_POINTS = 11;
 
 /** The tip at equal steps along one axis through the middle of the others, over the whole travel. */
-export function pathAlong(scene: Scene, axis: Axis): { readonly at: readonly number[]; readonly points: readonly DualVector[] } {
+export function pathAlong(
+  scene: Scene,
+  axis: Axis,
+): { readonly at: readonly number[]; readonly points: readonly DualVector[] } {
   const { Lx, Ly, Lz } = scene.machine.dimensions;
   const length = { x: Lx, y: Ly, z: Lz }[axis];
   const at = Array.from({ length: PATH_POINTS }, (_, i) => (i / (PATH_POINTS - 1)) * length);

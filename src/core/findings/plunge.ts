@@ -1,5 +1,5 @@
-import type { Scene } from "../machine/kinematics.ts";
 import { poseAt } from "../machine/joint.ts";
+import type { Scene } from "../machine/kinematics.ts";
 import { spindleAxis } from "../machine/kinematics.ts";
 import { type Dual, divide, weightedSum } from "../numerics/dual.ts";
 import { bothLayouts, type LinearFinding, sizeOf } from "./finding.ts";
@@ -19,21 +19,23 @@ export const plungeFindings: readonly LinearFinding[] = [
   {
     ...shared,
     id: "plunge-to-motion.side",
-    title: "Plunge to the plane of motion, side to side",
+    title: "Plunge to the motion, side to side",
     symbol: "E(B0Z)",
     unit: "mm/m",
     evaluate: (scene) => weightedSum([1000, 1000], [pathSlope(scene, "z", "x"), planeOfMotion(scene).alongX]),
-    meaning: (value) => `Going up by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "right" : "left"}.`,
+    meaning: (value) =>
+      `Going up by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "right" : "left"}.`,
   },
   {
     ...shared,
     id: "plunge-to-motion.fore",
-    title: "Plunge to the plane of motion, front to rear",
+    title: "Plunge to the motion, front to rear",
     symbol: "E(A0Z)",
     unit: "mm/m",
     // After the standard's right-handed angle about X: + leans to the front.
     evaluate: (scene) => weightedSum([-1000, -1000], [pathSlope(scene, "z", "y"), planeOfMotion(scene).alongY]),
-    meaning: (value) => `Going up by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "front" : "rear"}.`,
+    meaning: (value) =>
+      `Going up by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "front" : "rear"}.`,
   },
   {
     ...shared,
@@ -41,7 +43,8 @@ export const plungeFindings: readonly LinearFinding[] = [
     title: "Plunge to the bed, side to side",
     unit: "mm/m",
     evaluate: (scene) => weightedSum([1000, 1000], [pathSlope(scene, "z", "x"), planeOfBed(scene).alongX]),
-    meaning: (value) => `Going up from the bed by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "right" : "left"}.`,
+    meaning: (value) =>
+      `Going up from the bed by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "right" : "left"}.`,
   },
   {
     ...shared,
@@ -49,7 +52,8 @@ export const plungeFindings: readonly LinearFinding[] = [
     title: "Plunge to the bed, front to rear",
     unit: "mm/m",
     evaluate: (scene) => weightedSum([1000, 1000], [pathSlope(scene, "z", "y"), planeOfBed(scene).alongY]),
-    meaning: (value) => `Going up from the bed by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "rear" : "front"}.`,
+    meaning: (value) =>
+      `Going up from the bed by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "rear" : "front"}.`,
   },
 ];
 
@@ -62,13 +66,14 @@ export const axisFindings: readonly LinearFinding[] = (["side", "fore"] as const
     {
       ...shared,
       id: `axis-to-motion.${way}`,
-      title: `Cutter’s axis to the plane of motion, ${words}`,
+      title: `Cutter’s axis to the motion, ${words}`,
       unit: "mm in 200",
       evaluate: (scene) => {
         const plane = planeOfMotion(scene);
         return weightedSum([200, 200], [axisSlope(scene, of), way === "side" ? plane.alongX : plane.alongY]);
       },
-      meaning: (value) => `The upper end of the axis leans to the ${value > 0 ? ends[0] : ends[1]}: ${sizeOf(value)} over a swing of 200.`,
+      meaning: (value) =>
+        `The upper end of the axis leans to the ${value > 0 ? ends[0] : ends[1]}: ${sizeOf(value)} over a swing of 200.`,
     },
     {
       ...shared,
@@ -76,7 +81,8 @@ export const axisFindings: readonly LinearFinding[] = (["side", "fore"] as const
       title: `Cutter’s axis to the plunge, ${words}`,
       unit: "mm in 100",
       evaluate: (scene) => weightedSum([100, -100], [axisSlope(scene, of), pathSlope(scene, "z", of)]),
-      meaning: (value) => `The axis leans ${sizeOf(value)} in 100 further to the ${value > 0 ? ends[0] : ends[1]} than the way it plunges.`,
+      meaning: (value) =>
+        `The axis leans ${sizeOf(value)} in 100 further to the ${value > 0 ? ends[0] : ends[1]} than the way it plunges.`,
     },
   ];
 });

@@ -27,7 +27,8 @@ export const railFindings: readonly LinearFinding[] = [
     title: "Toe of the rails",
     layouts: bothLayouts,
     evaluate: (scene) => read(scene, "rail.toe"),
-    meaning: (value) => `At the rear the rails stand ${sizeOf(value)} ${value > 0 ? "wider" : "narrower"} than at the front: they bind, they do not steer.`,
+    meaning: (value) =>
+      `At the rear the rails stand ${sizeOf(value)} ${value > 0 ? "wider" : "narrower"} than at the front: they bind, they do not steer.`,
   },
   {
     ...shared,
@@ -35,7 +36,8 @@ export const railFindings: readonly LinearFinding[] = [
     title: "Belly of the rails",
     layouts: bothLayouts,
     evaluate: (scene) => read(scene, "rail.belly"),
-    meaning: (value) => `In the middle the rails stand ${sizeOf(value)} ${value > 0 ? "wider" : "narrower"} than at their ends.`,
+    meaning: (value) =>
+      `In the middle the rails stand ${sizeOf(value)} ${value > 0 ? "wider" : "narrower"} than at their ends.`,
   },
   {
     ...shared,
@@ -43,6 +45,7 @@ export const railFindings: readonly LinearFinding[] = [
     title: "Stagger of the rails",
     layouts: gantry,
     evaluate: (scene) => read(scene, "frame.stagger"),
-    meaning: (value) => `The right rail lies ${sizeOf(value)} further to the ${value > 0 ? "rear" : "front"}: it moves the stops, not the path.`,
+    meaning: (value) =>
+      `The right rail lies ${sizeOf(value)} further to the ${value > 0 ? "rear" : "front"}: it moves the stops, not the path.`,
   },
 ];

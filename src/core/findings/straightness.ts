@@ -1,18 +1,12 @@
-import type { Scene } from "../machine/kinematics.ts";
 import { minimumZoneLine } from "../geometry/straightness.ts";
+import type { Scene } from "../machine/kinematics.ts";
 import { bothLayouts, type SampledFinding, sizeOf } from "./finding.ts";
 import { PATH_POINTS, pathAlong } from "./paths.ts";
 
 const STEPS = Array.from({ length: PATH_POINTS }, (_, i) => i);
 
 /** Width of the minimum zone of the path of one axis, seen from above or from the side [ISO 230-1 §3.4]. */
-function straightness(
-  id: string,
-  axis: "x" | "y",
-  of: "x" | "y" | "z",
-  title: string,
-  symbol: string,
-): SampledFinding {
+function straightness(id: string, axis: "x" | "y", of: "x" | "y" | "z", title: string, symbol: string): SampledFinding {
   return {
     id,
     form: "sampled",
@@ -24,7 +18,8 @@ function straightness(
     hasLimit: true,
     samples: (scene: Scene) => pathAlong(scene, axis).points.map((point) => point[of]),
     reduce: (values) => minimumZoneLine(STEPS, Array.from(values))?.width ?? 0,
-    meaning: (value) => `The tool's path along ${axis.toUpperCase()} lies between two straight lines ${sizeOf(value)} apart.`,
+    meaning: (value) =>
+      `The tool's path along ${axis.toUpperCase()} lies between two straight lines ${sizeOf(value)} apart.`,
   };
 }
 

@@ -1,5 +1,5 @@
-import { swungGap } from "../checks/tram-sweep.ts";
 import { tramPlaces } from "../checks/tram-places.ts";
+import { swungGap } from "../checks/tram-sweep.ts";
 import { subtract } from "../numerics/dual.ts";
 import { bothLayouts, type SampledFinding, sizeOf } from "./finding.ts";
 
@@ -7,7 +7,7 @@ import { bothLayouts, type SampledFinding, sizeOf } from "./finding.ts";
 export const tramFindings: readonly SampledFinding[] = (["side", "fore"] as const).map((way) => ({
   id: `tram.${way}`,
   form: "sampled",
-  title: `Cutter’s axis to the bed (tram), ${way === "side" ? "side to side" : "front to rear"}`,
+  title: `Cutter’s axis to the bed, ${way === "side" ? "side to side" : "front to rear"}`,
   unit: "mm in 200",
   layouts: bothLayouts,
   sided: "two",

@@ -1,4 +1,11 @@
-import { covarianceTimes, eliminate, type Factor, type StageCovariance, solve, stageCovariances } from "../estimation/elimination.ts";
+import {
+  covarianceTimes,
+  eliminate,
+  type Factor,
+  type StageCovariance,
+  solve,
+  stageCovariances,
+} from "../estimation/elimination.ts";
 import type { Machine } from "../machine/machine.ts";
 import { type FitRow, lineariseProblem } from "./linearise.ts";
 import { layOutProblem, type Problem } from "./problem.ts";
@@ -102,7 +109,8 @@ export function covarianceOf(columns: Int32Array, stage: StageCovariance): Float
 }
 
 function factorOf(problem: Problem, stages: readonly (readonly FitRow[])[]): Factor {
-  const keepToEnd = [...problem.present].filter((column) => column >= 0);
+  const skim = problem.modes[problem.modes.length - 1].skim ?? [];
+  const keepToEnd = [...problem.present, ...skim].filter((column) => column >= 0);
   return eliminate({ variables: problem.variables.length, stages, keepToEnd });
 }
 

@@ -1,4 +1,4 @@
-import type { GeometricCheck, Setup, Station } from "../checks/check.ts";
+import { type GeometricCheck, type Setup, type Station, usualEntries } from "../checks/check.ts";
 import { covarianceTimes } from "../estimation/elimination.ts";
 import { priorOfUnknown } from "../instruments/object.ts";
 import { readingUncertainty } from "../instruments/reading-uncertainty.ts";
@@ -41,6 +41,7 @@ export function expectedVariances(
       s[i * m + j] = sum + (i === j ? rows[i].noise : 0);
     }
   }
+  for (let i = 0; i < m; i++) for (let j = 0; j < i; j++) s[i * m + j] = s[j * m + i];
   return gradients.map((g) => {
     const now = dot(g, covarianceTimes(estimate.factor, g));
     if (m === 0) return { now, after: now };
@@ -98,7 +99,7 @@ function rowOf(estimate: Estimate, { check, setup, objects }: PossibleRun, stati
     }
   });
   const feel = setup.instrument
-    ? readingUncertainty(setup.instrument, likelyEntry(setup), { parts: check.entries ? 2 : 1 })
+    ? readingUncertainty(setup.instrument, likelyEntry(setup), { parts: usualEntries(check, setup.instrument) })
     : 0.05;
   return { known, own, noise: feel ** 2 + shapeVariance(check, setup, station) };
 }

@@ -1,7 +1,7 @@
 import type { Row } from "../estimation/elimination.ts";
+import type { Scene } from "../machine/kinematics.ts";
 import { normalHazardRatio } from "../numerics/distributions.ts";
 import type { Dual } from "../numerics/dual.ts";
-import type { Scene } from "../machine/kinematics.ts";
 import type { LaidOutObservation, Problem } from "./problem.ts";
 import type { Reading } from "./timeline.ts";
 

@@ -130,7 +130,8 @@ function applyHappening(
       changeOf(index).variance = 0;
     }
     // A knock may have shifted the member by as much as building it left out; a transport twists what the rails stand on.
-    if (happening.kind === "knocked" && touches(happening, mode.member)) changeOf(index).variance += prior(mode).sd ** 2;
+    if (happening.kind === "knocked" && touches(happening, mode.member))
+      changeOf(index).variance += prior(mode).sd ** 2;
     if (happening.kind === "transported" && (mode.member === "rails" || mode.member === "bed")) {
       changeOf(index).variance += (prior(mode).sd / 2) ** 2;
     }
@@ -153,7 +154,12 @@ function applyMove(
   const effects = Object.entries(adjuster.effect).filter(([modeId]) => machine.parameterIndex.has(modeId));
   const shared = effects.length > 1 && adjuster.sd > 0;
   const scatter = shared
-    ? list.withPrior(stage, { id: `scatter of ${id}`, words: `what ${adjuster.words} left to chance`, kind: "scatter" }, 0, adjuster.sd)
+    ? list.withPrior(
+        stage,
+        { id: `scatter of ${id}`, words: `what ${adjuster.words} left to chance`, kind: "scatter" },
+        0,
+        adjuster.sd,
+      )
     : -1;
   for (const [modeId, perUnit] of effects) {
     const change = changeOf(machine.parameterIndex.get(modeId) as number);

@@ -1,7 +1,7 @@
 import { covarianceTimes } from "../estimation/elimination.ts";
 import type { Estimate } from "./estimate.ts";
 import { predictObservation } from "./linearise.ts";
-import { layOutProblem, type LaidOutObservation } from "./problem.ts";
+import { type LaidOutObservation, layOutProblem } from "./problem.ts";
 import type { Reading, Timeline } from "./timeline.ts";
 
 /** How a reading sits with everything before it, told before it is accepted. */
@@ -29,7 +29,9 @@ const FAR = 3.5;
  */
 export function innovationOf(estimate: Estimate, timelineWith: Timeline, reading: Reading): Innovation | null {
   const problem = layOutProblem(estimate.problem.machine, timelineWith);
-  const observation = problem.observations.find(({ values }) => values.some((value) => value.reading.id === reading.id));
+  const observation = problem.observations.find(({ values }) =>
+    values.some((value) => value.reading.id === reading.id),
+  );
   const value = observation?.values.find((v) => v.reading.id === reading.id);
   if (!observation || !value) return null;
   const known = new Map(estimate.problem.variables.map((variable, index) => [variable.id, index]));

@@ -48,7 +48,12 @@ export function layOutProblem(machine: Machine, timeline: Timeline): Problem {
   const homing = (number: number, stage: number) =>
     homingSd === 0
       ? -1
-      : list.withPrior(stage, { id: `${homingYaw} ${number}`, words: "yaw left by a homing", kind: "homing" }, 0, homingSd);
+      : list.withPrior(
+          stage,
+          { id: `${homingYaw} ${number}`, words: "yaw left by a homing", kind: "homing" },
+          0,
+          homingSd,
+        );
   const byObservation = sharesOfPlaces(places, bare, list);
   const observations = bare.map((observation, index) =>
     layOutObservation(machine, timeline, observation, modes[observation.epoch], homing, list, byObservation[index]),

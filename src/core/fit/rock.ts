@@ -6,7 +6,9 @@ import type { Timeline } from "./timeline.ts";
  * push-and-release, taken as equally likely anywhere within it (w/√12) [GUM §4.3.7].
  */
 export function rockOfMachine(timeline: Timeline): number {
-  const run = [...timeline.runs].reverse().find(({ check, withdrawn }) => check === "push-and-release" && withdrawn === null);
+  const run = [...timeline.runs]
+    .reverse()
+    .find(({ check, withdrawn }) => check === "push-and-release" && withdrawn === null);
   if (!run) return 0;
   let largest = 0;
   for (const reading of timeline.readings) {

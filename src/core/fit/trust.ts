@@ -1,4 +1,4 @@
-import { type Factor, covarianceTimes, type StageCovariance } from "../estimation/elimination.ts";
+import { covarianceTimes, type Factor, type StageCovariance } from "../estimation/elimination.ts";
 import { chiSquareCdf } from "../numerics/distributions.ts";
 import type { Estimate } from "./estimate.ts";
 import type { FitRow } from "./linearise.ts";
@@ -44,13 +44,14 @@ export interface Trust {
 /** Looks for readings, runs and a whole fit that do not hang together. Nothing is dropped: it is only said. */
 export function judgeTrust(estimate: Estimate): Trust {
   const rows = rowTrusts(estimate);
+  const leverages = new Map(rows.map(({ observation, leverage }) => [observation, leverage]));
   const byRun = new Map<string, { chiSquare: number; degrees: number }>();
   estimate.rows.flat().forEach((row) => {
     if (row.observation < 0 || row.bound) return;
     const { run, values } = estimate.problem.observations[row.observation];
     const sum = byRun.get(run.id) ?? { chiSquare: 0, degrees: 0 };
     byRun.set(run.id, sum);
-    const leverage = rows.find((r) => r.observation === row.observation)?.leverage ?? 0;
+    const leverage = leverages.get(row.observation) ?? 0;
     sum.chiSquare += row.rightSide ** 2 + scatterOf(values);
     sum.degrees += Math.max(0, 1 - leverage) + values.length - 1;
   });
@@ -65,7 +66,7 @@ export function judgeTrust(estimate: Estimate): Trust {
         degreesOfFreedom: sum.degrees,
         probability,
         improbable: probability < IMPROBABLE,
-        misread: misreadRun(estimate, run),
+        misread: misreadRun(estimate, run, rows),
       },
     ];
   });
@@ -140,7 +141,7 @@ function scatterOf(values: readonly { readonly value: number; readonly sd: numbe
  */
 const SLIPS = [-1, 25.4, 1 / 25.4, 39.37, 0.0254, 10, 0.1] as const;
 
-function misreadRun(estimate: Estimate, run: Run): RunTrust["misread"] {
+function misreadRun(estimate: Estimate, run: Run, rows: readonly RowTrust[]): RunTrust["misread"] {
   const g = new Float64Array(estimate.problem.variables.length);
   let rc = 0;
   let cc = 0;
@@ -161,10 +162,17 @@ function misreadRun(estimate: Estimate, run: Run): RunTrust["misread"] {
   const curvature = Math.max(0, cc - explained);
   const now = estimate.factor.residualSquares;
   const squaresAt = (f: number) => now + 2 * (f - 1) * rc + (f - 1) ** 2 * curvature;
+  // One odd reading pulls the whole run: a slip in all of them must explain more than a slip in that one.
+  const oddest = Math.max(
+    0,
+    ...rows
+      .filter((row) => estimate.problem.observations[row.observation].run.id === run.id)
+      .map((row) => row.studentised ** 2),
+  );
   let best: RunTrust["misread"] = null;
   for (const slip of SLIPS) {
     const then = squaresAt(slip);
-    if (now - then > FAR_BETTER && (best === null || then < best.squaresThen)) {
+    if (now - then > FAR_BETTER + oddest && (best === null || then < best.squaresThen)) {
       best = { factor: slip * run.factor, squaresNow: now, squaresThen: then };
     }
   }

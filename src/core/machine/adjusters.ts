@@ -39,7 +39,16 @@ export function adjustersOf(machine: Machine): readonly Adjuster[] {
     ...bedCorners(machine),
     add("bed.turn", "the bed's fixing screws, bed turned", "mm/m", { "grid.yaw": 1 }, [-10, 10], 0.3, 8, 4),
     ...(["x", "y", "z"] as const).map((axis) =>
-      add(`steps.${axis}`, `steps per mm of ${axis.toUpperCase()}`, "mm/m", { [`scale.${axis}`]: 1 }, [-50, 50], 0, 1, 5),
+      add(
+        `steps.${axis}`,
+        `steps per mm of ${axis.toUpperCase()}`,
+        "mm/m",
+        { [`scale.${axis}`]: 1 },
+        [-50, 50],
+        0,
+        1,
+        5,
+      ),
     ),
     { ...add("bed.skim", "the bed, skimmed", "", {}, [0, 1], 0.02, 45, 6), kind: "skim" },
   ];
@@ -52,7 +61,16 @@ function railPacking(machine: Machine): readonly Adjuster[] {
     (["front", "rear"] as const).map((end) => {
       const v = packingPlaces[end];
       const effect = { [`rail.${side}.front`]: 1 - v, [`rail.${side}.rear`]: v };
-      return add(`rail.${side}.${end}`, `packing under the ${side} rail's ${end} end`, "mm", effect, [0, 1], 0.02, 10, 0);
+      return add(
+        `rail.${side}.${end}`,
+        `packing under the ${side} rail's ${end} end`,
+        "mm",
+        effect,
+        [0, 1],
+        0.02,
+        10,
+        0,
+      );
     }),
   );
 }
@@ -61,23 +79,67 @@ function framePushes(machine: Machine): readonly Adjuster[] {
   if (machine.layout.workBranch.length > 0) return [];
   const frees = { "gantry.rack": 1 };
   return [
-    add("frame.stagger", "the frame's corner screws, one rail pushed lengthwise", "mm", { "frame.stagger": 1 }, [-3, 3], 0.2, 25, 0, frees),
-    add("frame.toe", "the frame's corner screws, rails pushed apart at the rear", "mm", { "rail.toe": 1 }, [-3, 3], 0.2, 25, 0, frees),
+    add(
+      "frame.stagger",
+      "the frame's corner screws, one rail pushed lengthwise",
+      "mm",
+      { "frame.stagger": 1 },
+      [-3, 3],
+      0.2,
+      25,
+      0,
+      frees,
+    ),
+    add(
+      "frame.toe",
+      "the frame's corner screws, rails pushed apart at the rear",
+      "mm",
+      { "rail.toe": 1 },
+      [-3, 3],
+      0.2,
+      25,
+      0,
+      frees,
+    ),
   ];
 }
 
 function beamScrews(): readonly Adjuster[] {
   return (["left", "right"] as const).map((side) =>
-    add(`beam.${side}`, `the ${side} side-plate screws`, "mm", { [`beam.${side}`]: 1 }, [-0.6, 0.6], 0.03, 4, 1, { "beam.roll": 0.2 }),
+    add(`beam.${side}`, `the ${side} side-plate screws`, "mm", { [`beam.${side}`]: 1 }, [-0.6, 0.6], 0.03, 4, 1, {
+      "beam.roll": 0.2,
+    }),
   );
 }
 
 function yawOffsets(machine: Machine): readonly Adjuster[] {
   const perMm = 1000 / machine.dimensions.W;
   if (machine.layout.workBranch.length > 0) {
-    return [add("bridge.yaw", "the bridge's foot screws, right foot to the rear", "mm", { "bridge.yaw": perMm }, [-6, 6], 0.05, 6, 1)];
+    return [
+      add(
+        "bridge.yaw",
+        "the bridge's foot screws, right foot to the rear",
+        "mm",
+        { "bridge.yaw": perMm },
+        [-6, 6],
+        0.05,
+        6,
+        1,
+      ),
+    ];
   }
-  return [add("gantry.offset", "the right side's drive or home offset, right side to the rear", "mm", { "gantry.rack": perMm }, [-6, 6], 0.05, 6, 1)];
+  return [
+    add(
+      "gantry.offset",
+      "the right side's drive or home offset, right side to the rear",
+      "mm",
+      { "gantry.rack": perMm },
+      [-6, 6],
+      0.05,
+      6,
+      1,
+    ),
+  ];
 }
 
 function slideAndMount(machine: Machine): readonly Adjuster[] {
@@ -87,10 +149,50 @@ function slideAndMount(machine: Machine): readonly Adjuster[] {
   const slide = (hangs * 1000) / details.slideScrewsMm.up;
   const mount = (hangs * 1000) / details.mountScrewsMm.up;
   return [
-    add("slide.side", "the slide's plate screws, slide turned", "mm/m", { "slide.lean.side": 1 }, [-15, 15], 0.15, 5, 2, { "slide.lean.fore": 0.1 }),
-    add("slide.packing", "packing behind the slide: top screws (+) or bottom screws (−)", "mm", { "slide.lean.fore": slide }, [-1.2, 1.2], 0.01, 8, 2, { "slide.lean.side": 0.15 }),
-    add("mount.side", "the spindle mount's screws, mount turned", "mm/m", { "spindle.tilt.side": 1 }, [-12, 12], 0.15, 5, 3, { "spindle.tilt.fore": 0.1 }),
-    add("mount.packing", "packing behind the spindle's mount: top screws (+) or bottom screws (−)", "mm", { "spindle.tilt.fore": mount }, [-0.6, 0.6], 0.01, 8, 3, { "spindle.tilt.side": 0.15 }),
+    add(
+      "slide.side",
+      "the slide's plate screws, slide turned",
+      "mm/m",
+      { "slide.lean.side": 1 },
+      [-15, 15],
+      0.15,
+      5,
+      2,
+      { "slide.lean.fore": 0.1 },
+    ),
+    add(
+      "slide.packing",
+      "packing behind the slide: top screws (+) or bottom screws (−)",
+      "mm",
+      { "slide.lean.fore": slide },
+      [-1.2, 1.2],
+      0.01,
+      8,
+      2,
+      { "slide.lean.side": 0.15 },
+    ),
+    add(
+      "mount.side",
+      "the spindle mount's screws, mount turned",
+      "mm/m",
+      { "spindle.tilt.side": 1 },
+      [-12, 12],
+      0.15,
+      5,
+      3,
+      { "spindle.tilt.fore": 0.1 },
+    ),
+    add(
+      "mount.packing",
+      "packing behind the spindle's mount: top screws (+) or bottom screws (−)",
+      "mm",
+      { "spindle.tilt.fore": mount },
+      [-0.6, 0.6],
+      0.01,
+      8,
+      3,
+      { "spindle.tilt.side": 0.15 },
+    ),
   ];
 }
 

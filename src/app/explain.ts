@@ -1,0 +1,136 @@
+import { formatNumber } from "../core/base/number-format.ts";
+import { checkById, geometricChecks } from "../core/checks/catalogue.ts";
+import type { FindingResult } from "../core/findings/evaluate.ts";
+import type { Finding } from "../core/findings/finding.ts";
+import { historyOf } from "../core/findings/history.ts";
+import { confusedWith } from "../core/fit/apart.ts";
+import { expectedVariances } from "../core/fit/expected.ts";
+import { gradientOverVariables, presentScene } from "../core/fit/present-scene.ts";
+import { sharesOfInformation } from "../core/fit/shares.ts";
+import type { Instrument } from "../core/instruments/instrument.ts";
+import { usualInstrument } from "../core/instruments/instrument.ts";
+import type { Dual } from "../core/numerics/dual.ts";
+import type { Assessment } from "./assess.ts";
+import { kindsOfFamily } from "./catalog.ts";
+
+/** The grounds of a finding, in words and numbers for page and command line alike. */
+export interface Grounds {
+  readonly carriedBy: readonly { readonly what: string; readonly share: number }[];
+  readonly apart: string;
+  readonly sharpenedBy: readonly string[];
+  readonly history: readonly {
+    readonly date: string;
+    readonly value: number;
+    readonly expandedUncertainty: number;
+    readonly after: string;
+  }[];
+}
+
+export function explainFinding(assessment: Assessment, result: FindingResult): Grounds {
+  const { estimate } = assessment;
+  const gradient = gradientOf(result.finding, assessment);
+  const overAll = gradientOverVariables(estimate, gradient);
+  return {
+    carriedBy: carriers(assessment, overAll),
+    apart: apartInWords(assessment, result, gradient),
+    sharpenedBy: sharpeners(assessment, result, overAll),
+    history: historyOf(estimate, result.finding).map(({ at, value, expandedUncertainty, after }) => ({
+      date: new Date(at).toISOString().slice(0, 10),
+      value,
+      expandedUncertainty,
+      after: after.join(", "),
+    })),
+  };
+}
+
+/** A sampled finding is explained by the sample, or the pair of samples, that makes it what it is. */
+function gradientOf(finding: Finding, { estimate }: Assessment): Float64Array {
+  const scene = presentScene(estimate);
+  if (finding.form === "linear") return finding.evaluate(scene).gradient;
+  const samples = finding.samples(scene);
+  const byValue = [...samples].sort((a, b) => a.value - b.value);
+  const low = byValue[0];
+  const high = byValue[byValue.length - 1];
+  if (finding.sided === "two") return farthest(samples).gradient;
+  return high.gradient.map((g, i) => g - low.gradient[i]);
+}
+
+function farthest(samples: readonly Dual[]): Dual {
+  return samples.reduce((best, sample) => (Math.abs(sample.value) > Math.abs(best.value) ? sample : best));
+}
+
+function carriers({ estimate }: Assessment, g: Float64Array): Grounds["carriedBy"] {
+  const shares = sharesOfInformation(estimate, g);
+  return shares
+    .filter(({ share }) => share > 0.01)
+    .slice(0, 6)
+    .map(({ run, share }) => ({
+      share,
+      what: run === null ? "what is usual" : runInWords(run.check, run.options, run.id),
+    }));
+}
+
+function runInWords(check: string, options: Readonly<Record<string, unknown>>, id: string): string {
+  const how = Object.values(options).filter((value) => typeof value === "string");
+  return `${checkById(check)?.words.title ?? check}${how.length > 0 ? ` (${how.join(", ")})` : ""}, run ${id.slice(-6)}`;
+}
+
+function apartInWords(assessment: Assessment, result: FindingResult, gradient: Float64Array): string {
+  if (result.narrowed < 0.25) return "Nothing that matters: the readings have it by itself.";
+  const parts = confusedWith(assessment.estimate, gradient);
+  const named = parts.slice(0, 4).map(({ words }) => words);
+  const against = /over-bed/.test(result.finding.id) || result.finding.id.startsWith("beam-over-bed");
+  const sentence =
+    named.length <= 1
+      ? `It rests on the ${named[0]}, which no reading has touched by itself.`
+      : `The readings do not tell these apart: the ${named.join(", the ")}.`;
+  return against ? `${sentence} Nothing that is measured against the bed does, and the work need not know.` : sentence;
+}
+
+/** The three checks that would bring U down most, with the user's own instruments where they have one of the family. */
+function sharpeners(assessment: Assessment, result: FindingResult, g: Float64Array): readonly string[] {
+  const { estimate, machine, timeline } = assessment;
+  const ranked = geometricChecks
+    .filter((check) => check.layouts.includes(machine.layout.id))
+    .flatMap((check) => {
+      const instrument = ownOrUsual(check.instruments, timeline.instruments);
+      if (!instrument) return [];
+      const objects = Object.fromEntries(
+        check.roles.flatMap((role) => {
+          const object = [...timeline.objects.values()].find(({ family }) => family === role);
+          return object ? [[role, object.id]] : [];
+        }),
+      );
+      const best = optionSets(check).map((options) => {
+        const setup = { machine, options, instrument };
+        const [{ now, after }] = expectedVariances(estimate, { check, setup, objects }, [g]);
+        return { check, options, instrument, now: 2 * Math.sqrt(now), after: 2 * Math.sqrt(after) };
+      });
+      return [best.reduce((a, b) => (a.after <= b.after ? a : b))];
+    })
+    .sort((a, b) => a.after - b.after);
+  const worth = ranked.filter(({ now, after }) => after < 0.9 * now).slice(0, 3);
+  if (worth.length === 0) return ["You know enough: nothing in the catalogue would bring U down by a tenth."];
+  // A sampled finding's U is scaled: the ratio is what the check changes.
+  return worth.map(({ check, options, instrument, now, after }) => {
+    const to = result.expandedUncertainty * (after / now);
+    const how = Object.values(options).join(", ");
+    return `${check.words.title}${how === "" ? "" : ` (${how})`} with ${instrument.name}: U falls from ${formatNumber(result.expandedUncertainty, 2)} to ${formatNumber(to, 2)}, in ${check.words.minutes} minutes.`;
+  });
+}
+
+/** Answers of a check's first question: which axis, which lean, which way the level lies. */
+function optionSets(check: (typeof geometricChecks)[number]): readonly Record<string, string>[] {
+  const [first] = check.options;
+  if (!first?.answers || !["axis", "towards", "lies", "along"].includes(first.key)) return [{}];
+  return first.answers.map((answer) => ({ [first.key]: answer }));
+}
+
+function ownOrUsual(families: readonly string[], own: ReadonlyMap<string, Instrument>): Instrument | null {
+  for (const family of families) {
+    const mine = [...own.values()].find((instrument) => instrument.family === family);
+    if (mine) return mine;
+  }
+  const kind = families.flatMap((family) => kindsOfFamily(family as never))[0];
+  return kind ? usualInstrument(kind) : null;
+}

@@ -1,0 +1,146 @@
+import { assess } from "../../app/assess.ts";
+import { type Session, sessionWith } from "../../app/session.ts";
+import { Stamp } from "../../app/stamp.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
+import { checkById } from "../../core/checks/catalogue.ts";
+import { stationFromKey } from "../../core/fit/station-key.ts";
+import type { Entry } from "../../core/instruments/entry.ts";
+import { placeForUser } from "../../core/machine/user-coordinates.ts";
+import type { LogEvent } from "../../logbook/events.ts";
+import { appendEvents, openLogbook } from "../logbook-file.ts";
+import { BadInput, valueOf } from "../report.ts";
+import { hereAndNow } from "../surroundings.ts";
+import { say, sayJson, table } from "../terminal.ts";
+
+/** All readings with their ids, the odd ones marked. */
+export function listReadings(file: string, options: { json?: boolean; odd?: boolean }): number {
+  const session = openLogbook(file);
+  const { timeline, machine } = session;
+  const { trust } = assess(timeline);
+  const odd = new Map(
+    trust.rows.filter((row) => row.odd).flatMap((row) => row.readings.map(({ id }) => [id, row.studentised] as const)),
+  );
+  const runs = new Map(timeline.runs.map((run) => [run.id, run]));
+  const listed = timeline.readings.filter(({ id }) => !options.odd || odd.has(id));
+  if (options.json) {
+    sayJson(
+      listed.map((reading) => ({ ...reading, check: runs.get(reading.run)?.check, odd: odd.get(reading.id) ?? null })),
+    );
+    return 0;
+  }
+  const rows = listed.map((reading) => {
+    const run = runs.get(reading.run);
+    const check = run && checkById(run.check);
+    const instrument = run?.instrument ? (timeline.instruments.get(run.instrument) ?? null) : null;
+    const station =
+      run && check ? stationFromKey(check, { machine, options: run.options, instrument }, reading.station) : null;
+    const where =
+      station && check?.kind === "geometric" ? placeForUser(timeline.coordinates, station.at, ["x", "y"]) : "";
+    const mark = reading.withdrawn !== null || run?.withdrawn ? "withdrawn" : odd.has(reading.id) ? "odd" : "";
+    return [
+      reading.id.slice(-6),
+      reading.run.slice(-6),
+      run?.check ?? "",
+      reading.station,
+      where,
+      reading.entries.map(entryInWords).join(" : "),
+      mark,
+    ];
+  });
+  say(
+    table(
+      [
+        { head: "id" },
+        { head: "run" },
+        { head: "check" },
+        { head: "station" },
+        { head: "where" },
+        { head: "reading", right: true },
+        { head: "" },
+      ],
+      rows,
+    ),
+  );
+  return 0;
+}
+
+export function withdraw(file: string, ids: readonly string[], options: { because: string; by?: string }): number {
+  return correct(file, options.by, (session, stamp) =>
+    ids.map((text) => {
+      const { reading, run } = readingOrRun(session, text);
+      return reading === null
+        ? stamp.event("run-withdrawn", { run, because: options.because } as never)
+        : stamp.event("reading-withdrawn", { reading, because: options.because } as never);
+    }),
+  );
+}
+
+export function restore(file: string, ids: readonly string[], options: { by?: string }): number {
+  return correct(file, options.by, (session, stamp) =>
+    ids.map((text) => {
+      const { reading, run } = readingOrRun(session, text);
+      return reading === null
+        ? stamp.event("run-restored", { run } as never)
+        : stamp.event("reading-restored", { reading } as never);
+    }),
+  );
+}
+
+export function reinterpret(
+  file: string,
+  text: string,
+  factor: string,
+  options: { because: string; by?: string },
+): number {
+  const number = Number(factor.replace(",", ".").replace("−", "-"));
+  if (!Number.isFinite(number))
+    throw new BadInput([refusal("word-form", {}, { word: factor, of: "a factor", expected: "-1, 25.4 or 0.0254" })]);
+  return correct(file, options.by, (session, stamp) => [
+    stamp.event("run-reinterpreted", {
+      run: readingOrRun(session, text).run,
+      factor: number,
+      because: options.because,
+    } as never),
+  ]);
+}
+
+function correct(
+  file: string,
+  by: string | undefined,
+  make: (session: Session, stamp: Stamp) => readonly LogEvent[],
+): number {
+  const session = openLogbook(file);
+  const events = make(session, new Stamp(hereAndNow, by));
+  valueOf(sessionWith(session, events));
+  appendEvents(file, session, events);
+  say(
+    `${events.length === 1 ? "One correction is" : `${events.length} corrections are`} in the logbook; what was typed is kept.`,
+  );
+  return 0;
+}
+
+/** An id, or an ending that only one reading or run has. */
+function readingOrRun({ timeline }: Session, text: string): { reading: string | null; run: string } {
+  const readings = timeline.readings.filter(({ id }) => id.endsWith(text));
+  const runs = timeline.runs.filter(({ id }) => id.endsWith(text));
+  const count = readings.length + runs.length;
+  if (count === 0) throw new BadInput([refusal("reading-not-there", {}, { text })]);
+  if (count > 1) throw new BadInput([refusal("reading-ambiguous", {}, { text, count })]);
+  return readings.length === 1 ? { reading: readings[0].id, run: readings[0].run } : { reading: null, run: runs[0].id };
+}
+
+function entryInWords(entry: Entry): string {
+  const text = (value: number) => String(Number(value.toFixed(4))).replace("-", "−");
+  switch (entry.form) {
+    case "value":
+      return text(entry.value);
+    case "interval":
+      return `${text(entry.goes)} / ${text(entry.doesNotGo)}`;
+    case "atLeast":
+      return `${text(entry.bound)} goes`;
+    case "atMost":
+      return `${text(entry.bound)} does not go`;
+    case "verdict":
+      return entry.passed ? "yes" : "no";
+  }
+}

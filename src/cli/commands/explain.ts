@@ -1,0 +1,72 @@
+import { assess } from "../../app/assess.ts";
+import { explainFinding } from "../../app/explain.ts";
+import { findingAsJson } from "../../app/findings-json.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
+import { formatChance, formatChanceInWords, formatNumber } from "../../core/base/number-format.ts";
+import { showFinding } from "../../core/findings/shown.ts";
+import { nearestWord } from "../../logbook/nearest-word.ts";
+import { openLogbook } from "../logbook-file.ts";
+import { BadInput } from "../report.ts";
+import { say, sayJson, toned, wrap } from "../terminal.ts";
+import { tones } from "./findings.ts";
+
+/** One finding with its grounds: what carries it, what it cannot be told from, what would sharpen it, its history. */
+export function explain(file: string, id: string, options: { json?: boolean }): number {
+  const assessment = assess(openLogbook(file).timeline);
+  const result = assessment.findings.find(({ finding }) => finding.id === id);
+  if (!result) {
+    const ids = assessment.findings.map(({ finding }) => finding.id);
+    throw new BadInput([
+      refusal("finding-unknown-here", {}, { finding: id, listed: ids.join(", "), meant: nearestWord(id, ids) ?? "" }),
+    ]);
+  }
+  const grounds = explainFinding(assessment, result);
+  if (options.json) {
+    sayJson({ ...findingAsJson(result), ...grounds });
+    return 0;
+  }
+  const { finding, probability, afterNextHoming, verdict } = result;
+  const shown = showFinding(result);
+  say(toned(`${finding.title}${finding.symbol ? `  ${finding.symbol}` : ""}`, "strong"));
+  say(
+    `${shown.whole}${shown.limit === "" ? "" : `, limit ${shown.limit}${result.limitIsOwn ? " (yours)" : " (usual)"}`}`,
+  );
+  say(wrap(finding.meaning(result.value)));
+  if (probability !== null && verdict !== null) {
+    say(
+      toned(
+        wrap(
+          `Within the limit with ${formatChanceInWords(probability)}, if nothing slips: ${verdict}.${result.heldBack ? " The fit-to-measure round comes first." : ""}`,
+        ),
+        tones[verdict],
+      ),
+    );
+  }
+  if (afterNextHoming) {
+    const chance =
+      afterNextHoming.probability === null
+        ? ""
+        : ` The chance that it stays within after the next homing is ${formatChance(afterNextHoming.probability)}.`;
+    say(
+      wrap(
+        `This is as it is homed now; over homings U is ${formatNumber(afterNextHoming.expandedUncertainty, 2)}.${chance}`,
+      ),
+    );
+  }
+  say();
+  say(toned("What carries it", "strong"));
+  for (const { what, share } of grounds.carriedBy) say(`  ${formatChance(share).padStart(10)}  ${what}`);
+  say(toned("What it cannot be told from", "strong"));
+  say(wrap(`  ${grounds.apart}`, undefined, "  "));
+  say(toned("What would sharpen it most", "strong"));
+  for (const line of grounds.sharpenedBy) say(wrap(`  ${line}`, undefined, "  "));
+  if (grounds.history.length > 1) {
+    say(toned("Its history", "strong"));
+    for (const { date, value, expandedUncertainty, after } of grounds.history) {
+      say(
+        `  ${date}  ${formatNumber(value, 2, "always").padStart(7)} ± ${formatNumber(expandedUncertainty, 2)}${after === "" ? "" : `  (${after})`}`,
+      );
+    }
+  }
+  return 0;
+}

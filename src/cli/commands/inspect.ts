@@ -1,0 +1,28 @@
+import { openLogbook } from "../logbook-file.ts";
+import { say, sayJson } from "../terminal.ts";
+
+/** Reads a logbook from end to end and says what it holds; what is wrong with it has ended the command before. */
+export function inspectLogbook(file: string, options: { json?: boolean }): number {
+  const { logbook, timeline } = openLogbook(file);
+  const withdrawn = timeline.readings.filter((reading) => reading.withdrawn !== null).length;
+  const summary = {
+    machine: timeline.machine.name,
+    layout: timeline.machine.layout,
+    events: logbook.events.length,
+    runs: timeline.runs.length,
+    readings: timeline.readings.length,
+    withdrawn,
+    instruments: timeline.instruments.size,
+    objects: timeline.objects.size,
+    happenings: timeline.happenings.length,
+    tornLine: logbook.torn?.line ?? null,
+  };
+  if (options.json) {
+    sayJson(summary);
+    return 0;
+  }
+  say(`${summary.machine} (${summary.layout}): the logbook can be read.`);
+  say(`${summary.events} events: ${summary.runs} runs with ${summary.readings} readings (${withdrawn} withdrawn),`);
+  say(`${summary.instruments} instruments, ${summary.objects} objects, ${summary.happenings} things that happened.`);
+  return 0;
+}

@@ -1,0 +1,79 @@
+import {
+  closeSync,
+  existsSync,
+  fstatSync,
+  fsyncSync,
+  openSync,
+  readFileSync,
+  statSync,
+  truncateSync,
+  writeSync,
+} from "node:fs";
+import { basename } from "node:path";
+import { newSession, openSession, type Session } from "../app/session.ts";
+import { refusal } from "../core/base/diagnostic.ts";
+import type { LogEvent } from "../logbook/events.ts";
+import { textFromEvents } from "../logbook/write.ts";
+import { BadInput, valueOf } from "./report.ts";
+
+export function readBytes(file: string): Buffer {
+  try {
+    return file === "-" ? readFileSync(0) : readFileSync(file);
+  } catch (error) {
+    throw new BadInput([refusal("file-unreadable", { file }, { file, reason: reasonOf(error) })]);
+  }
+}
+
+/** A logbook that is there; bad ones end the command before anything else happens. */
+export function openLogbook(file: string): Session {
+  return valueOf(openSession(readBytes(file), file === "-" ? "standard input" : file));
+}
+
+/**
+ * Appends events as whole lines, synced to the disk. A torn last line cannot be added to: its text is first put into a
+ * file beside the logbook, where nothing is lost and nothing is in the way.
+ */
+export function appendEvents(file: string, session: Session, events: readonly LogEvent[]): void {
+  const { torn, endsWithLineEnd } = session.logbook;
+  if (torn !== null) setAside(file, torn.text);
+  write(file, "a", (endsWithLineEnd || torn !== null ? "" : "\n") + textFromEvents(events));
+}
+
+function setAside(file: string, text: string): void {
+  write(`${file}.torn`, "a", `${text}\n`);
+  const whole = statSync(file).size - Buffer.byteLength(text, "utf8");
+  truncateSync(file, whole);
+}
+
+/** Begins a logbook; an existing file is never written over. */
+export function beginLogbook(file: string, events: readonly LogEvent[]): Session {
+  if (existsSync(file)) throw new BadInput([refusal("file-exists", { file }, { file })]);
+  const session = valueOf(newSession(basename(file), events));
+  write(file, "wx", textFromEvents(events));
+  return session;
+}
+
+function write(file: string, flags: string, text: string): void {
+  try {
+    const handle = openSync(file, flags);
+    try {
+      if (fstatSync(handle).isFile()) {
+        writeSync(handle, text);
+        fsyncSync(handle);
+      } else writeSync(handle, text);
+    } finally {
+      closeSync(handle);
+    }
+  } catch (error) {
+    throw new BadInput([refusal("file-unwritable", { file }, { file, reason: reasonOf(error) })]);
+  }
+}
+
+function reasonOf(error: unknown): string {
+  const code = (error as NodeJS.ErrnoException).code;
+  if (code === "ENOENT") return "there is no such file or folder";
+  if (code === "EACCES" || code === "EPERM") return "it may not be touched by this user";
+  if (code === "EISDIR") return "it is a folder";
+  if (code === "ENOSPC") return "the disk is full";
+  return code ?? "the system does not say why";
+}

@@ -1,0 +1,260 @@
+import { Command } from "commander";
+
+/** Commands load their own code, so that asking for help costs nothing. */
+type Run = () => Promise<number>;
+
+const program = new Command("kilter")
+  .description("Finds out how true a small gantry router stands, from readings taken at it.")
+  .version("0.1.0")
+  .showHelpAfterError()
+  .configureHelp({ helpWidth: Math.min(100, process.stdout.columns ?? 80) });
+
+const collect = (value: string, before: string[] = []): string[] => [...before, value];
+
+program
+  .command("demonstration")
+  .description("run the whole job on the machine that comes with the program")
+  .option("--to <folder>", "folder for the drawings and the sheet", "kilter-demonstration")
+  .addHelpText("after", "\nExample: kilter demonstration --to demo")
+  .action((options) => finish(async () => (await import("./commands/demonstration.ts")).demonstrate(options)));
+
+program
+  .command("create <file>")
+  .description("begin a machine's logbook")
+  .requiredOption("--name <name>", "what you call the machine")
+  .requiredOption("--travel <x×y×z>", "working travel in mm, as 600x500x70")
+  .option("--layout <layout>", "moving-gantry or fixed-bridge", "moving-gantry")
+  .option(
+    "--rails <left×right>",
+    "x of the rail planes (of the columns on a fixed bridge), mm from the travel's left end",
+  )
+  .option("--wheelbase <mm>", "distance of a side's two feet along Y")
+  .option("--beam-height <mm>", "height of the beam's centre over the bed")
+  .option("--tool-from-beam <mm>", "the tool relative to the beam's centre along Y, negative to the front")
+  .option("--drives <x,y,z>", "belt or screw for each axis, as belt,belt,screw")
+  .option("--y-motors <n>", "motors that move the beam along Y, 1 or 2")
+  .option("--set <key=value>", "any other dimension, as railContactMm=-25", collect)
+  .option("--tool <kind>", "a tool or object you own, by its kind; may be given again", collect)
+  .option("--by <who>", "who writes this")
+  .addHelpText(
+    "after",
+    "\nExample: kilter create router.jsonl --name Router --travel 600x500x70 --tool feeler-leaves --tool square",
+  )
+  .action((file, options) =>
+    finish(async () => (await import("./commands/create.ts")).createLogbook(file, options as never)),
+  );
+
+program
+  .command("inspect <file>")
+  .description("read a logbook from end to end and say what it holds, or what is wrong with it")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter inspect router.jsonl")
+  .action((file, options) => finish(async () => (await import("./commands/inspect.ts")).inspectLogbook(file, options)));
+
+program
+  .command("checks [file]")
+  .description("list the checks: the short round, or all of them")
+  .option("--all", "every check of this machine")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter checks router.jsonl --all")
+  .action((file, options) => finish(async () => (await import("./commands/checks.ts")).listChecks(file, options)));
+
+program
+  .command("check <check> [file]")
+  .description("show one check: set-up, stations of your machine, sign, cautions")
+  .option("--set <key=value>", "how it is set up, as axis=Y", collect)
+  .option("--with <tool>", "the instrument it is read with")
+  .option("--drawing <file.svg>", "write its drawing")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter check gap-under-beam router.jsonl --drawing gap.svg")
+  .action((check, file, options) =>
+    finish(async () => {
+      const status = (await import("./commands/checks.ts")).showCheck(check, file, options);
+      if (options.drawing)
+        (await import("./commands/drawings.ts")).drawCheck(check, file, options.drawing, options.set ?? []);
+      return status;
+    }),
+  );
+
+program
+  .command("tools <file>")
+  .description("list your instruments and objects, and what the readings say of them")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter tools router.jsonl")
+  .action((file, options) => finish(async () => (await import("./commands/tools.ts")).listTools(file, options)));
+
+program
+  .command("tool <file> <kind>")
+  .description("add an instrument or an object you own")
+  .option("--id <id>", "what you call it in commands")
+  .option("--name <name>", "what you call it")
+  .option("--serial <mark>", "mark or number on it")
+  .option("--set <figure=value>", "a figure of your own, as settingMm=0.03 or heightMm=97.98±0.02", collect)
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", "\nExample: kilter tool router.jsonl block --id oak --set heightMm=72.50±0.04")
+  .action((file, kind, options) =>
+    finish(async () => (await import("./commands/tools.ts")).addTool(file, kind, options)),
+  );
+
+program
+  .command("read <file> <check> [readings...]")
+  .description("add the readings of one run, in the order of the stations or as station=reading")
+  .option("--with <tool>", "the instrument they were read with")
+  .option("--object <role=id>", "an object the check leans on, as square=my-square", collect)
+  .option("--set <key=value>", 'how the check was set up, as stem="left or front"', collect)
+  .option("--csv <file>", "readings as a table; - reads standard input")
+  .option("--unit <unit>", "unit of readings that name none: mm, in, thou, mm/m …")
+  .option("--parked <mm>", "where the carriage was parked")
+  .option("--hose <on|off>", "whether hose and cable hung on it")
+  .option("--temperature <°C>", "of the room")
+  .option("--humidity <%>", "of the room")
+  .option("--note <text>", "anything worth remembering")
+  .option("--at <time>", "when they were taken, if not now")
+  .option("--by <who>", "who took them")
+  .option("--try", "judge the readings without writing them")
+  .option("--json", "for machines")
+  .addHelpText(
+    "after",
+    "\nA leaf that goes and the next that does not: 0.35/0.40. Two gaps or lengths of one station: 0.40:0.\nA station left out: -\n\nExample: kilter read router.jsonl gap-under-beam 0.65/0.70 0.50/0.55 0.35/0.40 --with feeler-leaves --object block=oak",
+  )
+  .action((file, check, readings, options) =>
+    finish(async () => (await import("./commands/read.ts")).readInto(file, check, readings, options)),
+  );
+
+program
+  .command("findings <file>")
+  .description("what the readings mean: how far out each thing is, how sure that is, within or out")
+  .option("--all", "also what no limit judges")
+  .option("--gate", "exit with 1 unless everything judged is within")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter findings router.jsonl --gate")
+  .action((file, options) => finish(async () => (await import("./commands/findings.ts")).showFindings(file, options)));
+
+program
+  .command("explain <file> <finding>")
+  .description("one finding: what carries it, what it cannot be told from, what would sharpen it, its history")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter explain router.jsonl squareness")
+  .action((file, finding, options) =>
+    finish(async () => (await import("./commands/explain.ts")).explain(file, finding, options)),
+  );
+
+program
+  .command("readings <file>")
+  .description("list the readings with their ids")
+  .option("--odd", "only those that the fit does not believe")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter readings router.jsonl --odd")
+  .action((file, options) =>
+    finish(async () => (await import("./commands/corrections.ts")).listReadings(file, options)),
+  );
+
+program
+  .command("withdraw <file> <ids...>")
+  .description("withdraw readings or a run, with a reason; nothing is deleted")
+  .requiredOption("--because <reason>", "why")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", '\nExample: kilter withdraw router.jsonl 3fa9c1 --because "read the wrong leaf"')
+  .action((file, ids, options) =>
+    finish(async () => (await import("./commands/corrections.ts")).withdraw(file, ids, options)),
+  );
+
+program
+  .command("restore <file> <ids...>")
+  .description("take a withdrawal back")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", "\nExample: kilter restore router.jsonl 3fa9c1")
+  .action((file, ids, options) =>
+    finish(async () => (await import("./commands/corrections.ts")).restore(file, ids, options)),
+  );
+
+program
+  .command("reinterpret <file> <run> <factor>")
+  .description("read a whole run in another unit or sign; what was typed is kept")
+  .requiredOption("--because <reason>", "why")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", '\nExample: kilter reinterpret router.jsonl 91d2e0 0.0254 --because "typed in thousandths"')
+  .action((file, run, factor, options) =>
+    finish(async () => (await import("./commands/corrections.ts")).reinterpret(file, run, factor, options)),
+  );
+
+program
+  .command("happened <file> <what>")
+  .description(
+    "note that the machine was homed, powered-on, knocked, transported, skimmed, part-replaced, or moved at an adjuster",
+  )
+  .option(
+    "--member <member>",
+    "which member: bed, rails, beam, carriage, slide, spindle, frame, bridge, table",
+    collect,
+  )
+  .option("--amount <amount>", "how far an adjuster was moved, in its unit")
+  .option("--note <text>", "anything worth remembering")
+  .option("--at <time>", "when, if not now")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", '\nExample: kilter happened router.jsonl knocked --member beam --note "ran into the clamp"')
+  .action((file, what, options) =>
+    finish(async () => (await import("./commands/happened.ts")).happened(file, what, options)),
+  );
+
+program
+  .command("limit <file> <finding> <value>")
+  .description("judge a finding by your own limit, in its unit; none goes back to what is usual")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", "\nExample: kilter limit router.jsonl squareness 0.5")
+  .action((file, finding, value, options) =>
+    finish(async () => (await import("./commands/happened.ts")).setLimit(file, finding, value, options)),
+  );
+
+program
+  .command("coordinates <file> <axes...>")
+  .description("show stations in your machine's own coordinates: for each axis its name, direction and zero")
+  .option("--tried", "one move has shown that the directions are right")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", "\nExample: kilter coordinates router.jsonl x=X+0 y=Y+0 z=Z-70")
+  .action((file, axes, options) =>
+    finish(async () => (await import("./commands/happened.ts")).setCoordinates(file, axes, options)),
+  );
+
+program
+  .command("export <file>")
+  .description("write the sheet, the drawings, the readings as a table and the findings as data")
+  .requiredOption("--to <folder>", "folder, made if it is not there")
+  .addHelpText("after", "\nExample: kilter export router.jsonl --to router-sheet")
+  .action((file, options) => finish(async () => (await import("./commands/export.ts")).exportLogbook(file, options)));
+
+program
+  .command("schema")
+  .description("print the JSON Schema of one event of a logbook")
+  .addHelpText("after", "\nExample: kilter schema > event.schema.json")
+  .action(() => finish(async () => (await import("./commands/schema.ts")).printSchema()));
+
+program
+  .command("completion <shell>")
+  .description("print shell completion for bash, zsh or fish")
+  .addHelpText("after", "\nExample: kilter completion bash >> ~/.bashrc")
+  .action((shell) => finish(async () => (await import("./commands/completion.ts")).printCompletion(program, shell)));
+
+async function finish(run: Run): Promise<void> {
+  try {
+    process.exitCode = await run();
+  } catch (error) {
+    const { BadInput, exitStatus, writeDiagnostic } = await import("./report.ts");
+    if (!(error instanceof BadInput)) throw error;
+    for (const diagnostic of error.diagnostics) writeDiagnostic(diagnostic);
+    process.exitCode = exitStatus.badInput;
+  }
+}
+
+// A pipe that is closed early, as by head, is no mistake.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code === "EPIPE") process.exit(0);
+  throw error;
+});
+
+program.exitOverride((error) => {
+  // Wrong use is status 2; asking for help or the version is not wrong.
+  process.exit(error.exitCode === 0 ? 0 : 2);
+});
+
+await program.parseAsync();

@@ -1,0 +1,53 @@
+import type { Assessment } from "../app/assess.ts";
+import { oddReadings } from "../app/odd-readings.ts";
+import { formatNumber } from "../core/base/number-format.ts";
+import { checkById } from "../core/checks/catalogue.ts";
+
+/** What still stands between the machine and the word "within". */
+export function gateLines({ gate }: Assessment): readonly string[] {
+  if (gate.passed) return [];
+  const failed = gate.checks.filter(({ state }) => state === "failed");
+  const open = gate.checks.filter(({ state }) => state === "not done" || state === "not complete");
+  return [
+    "The fit-to-measure round has not been passed, so nothing geometric is called within yet.",
+    ...failed.map(({ check, where }) => `  not passed: ${check.words.title} (${where.join(", ")})`),
+    ...(open.length > 0 ? [`  still to do: ${open.map(({ check }) => check.id).join(", ")}`] : []),
+  ];
+}
+
+/** Readings, runs and fits that do not hang together, each with what to do. */
+export function trustLines(assessment: Assessment): readonly string[] {
+  const lines: string[] = [];
+  for (const odd of oddReadings(assessment)) {
+    const where = `${checkById(odd.check)?.words.title ?? odd.check}, ${odd.station}`;
+    lines.push(
+      `Odd: ${where}: ${formatNumber(Math.abs(odd.away), 2)} ${odd.unit} away from the rest (${formatNumber(Math.abs(odd.studentised), 1)} times what it should scatter). Read it again. Reading ${odd.ids.map((id) => id.slice(-6)).join(", ")}.`,
+      ...(odd.without.length > 0 ? [`  Without it: ${odd.without.join("; ")}.`] : []),
+    );
+  }
+  for (const { run, misread, improbable, probability } of assessment.trust.runs) {
+    const title = checkById(run.check)?.words.title ?? run.check;
+    if (misread)
+      lines.push(
+        `${title}, run ${run.id.slice(-6)}: ${misreadInWords(misread.factor)} \`kilter reinterpret FILE ${run.id.slice(-6)} ${formatFactor(misread.factor)} --because …\` corrects it and keeps what was typed.`,
+      );
+    else if (improbable)
+      lines.push(
+        `${title}, run ${run.id.slice(-6)}: its readings scatter more than they should (chance ${probability < 0.0001 ? "under 1 in 10 000" : "under 1 in 1000"}).`,
+      );
+  }
+  return lines.length === 0 ? [] : ["", ...lines];
+}
+
+export function formatFactor(factor: number): string {
+  return String(Number(factor.toPrecision(6)));
+}
+
+function misreadInWords(factor: number): string {
+  if (factor < 0) return "the whole run fits far better with its sign turned: did the stem point the other way?";
+  if (Math.abs(factor - 25.4) < 0.1) return "the whole run fits far better as inches typed as mm.";
+  if (Math.abs(factor - 1 / 25.4) < 0.001) return "the whole run fits far better as mm typed as inches.";
+  if (Math.abs(factor - 0.0254) < 0.001) return "the whole run fits far better as thousandths of an inch typed as mm.";
+  if (Math.abs(factor - 39.37) < 0.5) return "the whole run fits far better as mm typed as thousandths of an inch.";
+  return `the whole run fits far better times ${formatFactor(factor)}: is the decimal mark in its place?`;
+}

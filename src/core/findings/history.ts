@@ -1,0 +1,59 @@
+import { covarianceOf, type Estimate, stateFrom } from "../fit/estimate.ts";
+import type { Scene } from "../machine/kinematics.ts";
+import type { Finding } from "./finding.ts";
+
+export interface HistoryPoint {
+  readonly at: number;
+  readonly value: number;
+  readonly expandedUncertainty: number;
+  /** What happened before these readings: moved, knocked, skimmed …; "time" for a gap. */
+  readonly after: readonly string[];
+}
+
+/**
+ * A finding through the epochs, each with all that is known today (late readings and what came after included). For a
+ * sampled finding the value is that of the most likely state, and U that of its largest sample.
+ */
+export function historyOf(estimate: Estimate, finding: Finding): readonly HistoryPoint[] {
+  const { problem, values, covariances } = estimate;
+  return problem.epochs.flatMap((epoch, stage): HistoryPoint[] => {
+    if (epoch.readings.length === 0) return [];
+    const { columns, skim } = problem.modes[stage];
+    const count = columns.length;
+    const all = skim ? Int32Array.from([...columns, ...skim]) : columns;
+    const scene: Scene = {
+      machine: problem.machine,
+      state: stateFrom(columns, values),
+      size: all.length,
+      skim: skim && { state: stateFrom(skim, values), column: count },
+    };
+    const covariance = covarianceOf(all, covariances[stage]);
+    const { value, variance } = valueIn(finding, scene, covariance);
+    const after = epoch.changes.map(({ kind }) => kind.replace("-", " "));
+    if (epoch.driftMonths > 0) after.push("time");
+    return [{ at: epoch.readings[0].reading.at, value, expandedUncertainty: 2 * Math.sqrt(variance), after }];
+  });
+}
+
+function valueIn(finding: Finding, scene: Scene, covariance: Float64Array): { value: number; variance: number } {
+  if (finding.form === "linear") {
+    const { value, gradient } = finding.evaluate(scene);
+    return { value, variance: quadratic(covariance, gradient) };
+  }
+  const samples = finding.samples(scene);
+  const value = finding.reduce(
+    samples.map((sample) => sample.value),
+    scene.machine,
+  );
+  return { value, variance: Math.max(...samples.map((sample) => quadratic(covariance, sample.gradient))) };
+}
+
+function quadratic(p: Float64Array, g: Float64Array): number {
+  const n = g.length;
+  let sum = 0;
+  for (let i = 0; i < n; i++) {
+    if (g[i] === 0) continue;
+    for (let j = 0; j < n; j++) sum += g[i] * p[i * n + j] * g[j];
+  }
+  return Math.max(0, sum);
+}
