@@ -73,8 +73,10 @@ interface CheckBase {
   readonly layouts: readonly LayoutId[];
   readonly quantity: ReadingQuantity;
   readonly options: readonly CheckOption[];
-  /** Names of the two entries that one station takes (the reading is the first less the second). */
+  /** Names of the two entries that one station takes: the reading is the first less the second. One alone is their difference. */
   readonly entries?: readonly [first: string, second: string];
+  /** Families that show the difference at once, so that one entry is the usual thing with them. */
+  readonly oneEntryWith?: readonly InstrumentFamily[];
   stations(setup: Setup): readonly Station[];
 }
 
@@ -124,6 +126,13 @@ export function optionOf(check: Pick<CheckBase, "options">, setup: Setup, key: s
   const option = check.options.find((candidate) => candidate.key === key);
   const usual = option?.usual ?? "";
   return typeof usual === "function" ? usual(setup.machine) : usual;
+}
+
+/** How many entries a station usually takes with this instrument; where it is two, one alone is still their difference. */
+export function usualEntries({ entries, oneEntryWith }: Check, instrument: Instrument | null): 1 | 2 {
+  if (entries === undefined) return 1;
+  const family = instrument?.family;
+  return family !== undefined && oneEntryWith?.includes(family) ? 1 : 2;
 }
 
 /** The longest length that the run's instrument reads, mm; null where it has no end or is not stated. */

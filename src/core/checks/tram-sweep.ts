@@ -1,7 +1,7 @@
 import { poseAt } from "../machine/joint.ts";
 import { bedHeight, type Scene, spindleAxis, tip } from "../machine/kinematics.ts";
 import { type Dual, divide, scale, subtract, weightedSum } from "../numerics/dual.ts";
-import { bothLayouts, type GeometricCheck, type Station } from "./check.ts";
+import { bothLayouts, type GeometricCheck, type Setup, type Station } from "./check.ts";
 import { TRAM_RADIUS, tramPlaces } from "./tram-places.ts";
 import { words } from "./words/tram-sweep.ts";
 
@@ -15,7 +15,11 @@ const DIRECTIONS = [
 // The height at which the tip stands while the arm is swung: any will do, it goes into the zero.
 const HEIGHT = 20;
 
-/** B(T.xy + R(cos f, sin f)) − [T.z − (a.x R cos f + a.y R sin f)/a.z] + zero; + where the bed is nearer. */
+/**
+ * B(T.xy + R(cos f, sin f)) − [T.z − (a.x R cos f + a.y R sin f)/a.z] + zero by a dial: + where the bed is nearer. By
+ * leaves between a bent wire and the bed the gap itself is read, which is wider where the bed is farther: the part
+ * before the zero then has the opposite sign.
+ */
 export const tramSweep: GeometricCheck = {
   id: "tram-sweep",
   kind: "geometric",
@@ -39,16 +43,22 @@ export const tramSweep: GeometricCheck = {
   unknowns: (_, station) => [
     { key: `zero ${zeroPlace(station)}`, scope: "run", words: "zero of the dial at this place", mean: 0, sd: 10 },
   ],
-  predict: (scene, station, _, unknown) =>
+  predict: (scene, station, setup, unknown) =>
     weightedSum(
-      [1, 1],
+      [nearerReads(setup), 1],
       [swungGap(scene, station.at, station.figures?.f as number), unknown(`zero ${zeroPlace(station)}`)],
     ),
-  touches: (_, { at: [x, y], figures }) => {
+  touches: (setup, { at: [x, y], figures }) => {
     const f = ((figures?.f as number) * Math.PI) / 180;
-    return [{ surface: "bed", x: x + TRAM_RADIUS * Math.cos(f), y: y + TRAM_RADIUS * Math.sin(f), weight: 1 }];
+    const [bedX, bedY] = [x + TRAM_RADIUS * Math.cos(f), y + TRAM_RADIUS * Math.sin(f)];
+    return [{ surface: "bed", x: bedX, y: bedY, weight: nearerReads(setup) }];
   },
 };
+
+/** A nearer bed pushes a stem in, and leaves less room for leaves. */
+function nearerReads({ instrument }: Setup): 1 | -1 {
+  return instrument?.family === "feeler" ? -1 : 1;
+}
 
 /** How much nearer the bed is at the end of the arm swung to f (degrees from +X to +Y) than the plane across the axis. */
 export function swungGap(scene: Scene, [x, y, z]: readonly number[], f: number, radius = TRAM_RADIUS): Dual {

@@ -6,7 +6,11 @@ import { axisFromOption, axisOption, middleWith } from "./axis-option.ts";
 import { bothLayouts, type GeometricCheck, optionOf, type Setup, type Station } from "./check.ts";
 import { words } from "./words/turnaround.ts";
 
-/** Arrival going down − arrival going up along the axis, at the nose or at the carriage's plate: + is lost motion. */
+/**
+ * Arrival going down − arrival going up along the axis, at the nose or at the carriage's plate: + is lost motion. A dial
+ * that was zeroed after going up shows it at once; leaves fill the way to a block on the plus side once after each
+ * arrival, and going up the tool stops short of where it stops going down, so that the first gap is the wider.
+ */
 export const turnaround: GeometricCheck = {
   id: "turnaround",
   kind: "geometric",
@@ -18,6 +22,8 @@ export const turnaround: GeometricCheck = {
   lastingError: "cancels",
   atTip: true,
   options: [axisOption],
+  entries: ["leaves after arriving going up", "leaves after arriving going down"],
+  oneEntryWith: ["dial", "test indicator"],
   stations: (setup) => {
     const axis = axisOf(setup);
     const { dimensions } = setup.machine;

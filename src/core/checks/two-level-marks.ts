@@ -25,14 +25,24 @@ export const twoLevelMarks: GeometricCheck = {
       answers: ["as first", "turned half round"],
       usual: "as first",
     },
+    {
+      key: "heightMm",
+      question: "How high is the block?",
+      number: { unit: "mm", from: 10, to: 300 },
+      usual: ({ dimensions }) => Math.min(50, 0.7 * dimensions.Lz),
+    },
   ],
   entries: ["top mark", "bed mark"],
-  stations: ({ machine }) => {
-    const { Lx, Ly, Lz } = machine.dimensions;
-    const h = Math.min(50, 0.7 * Lz);
+  stations: (setup) => {
+    const { Lx, Ly, Lz } = setup.machine.dimensions;
+    const h = Number(optionOf(twoLevelMarks, setup, "heightMm"));
+    // The top of a block that is higher than Z goes cannot be pricked.
+    if (h > Lz) return [];
+    const at = [Lx / 2, Ly / 2, h] as const;
+    const apart = `${Math.round(h * 10) / 10} apart in height`;
     return [
-      { key: "side", words: "marks measured from left to right", at: [Lx / 2, Ly / 2, h], figures: { fore: 0 } },
-      { key: "fore", words: "marks measured from front to rear", at: [Lx / 2, Ly / 2, h], figures: { fore: 1 } },
+      { key: "side", words: `marks ${apart}, measured from left to right`, at, figures: { fore: 0 } },
+      { key: "fore", words: `marks ${apart}, measured from front to rear`, at, figures: { fore: 1 } },
     ];
   },
   unknowns: (_, station) => [
