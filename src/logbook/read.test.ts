@@ -324,6 +324,12 @@ describe("laws of reading and writing", () => {
     );
   });
 
+  test("an event with a hundred thousand unknown fields is refused for the first of them", () => {
+    const fields = Array.from({ length: 100_000 }, (_, n) => `"k${n}":1`).join(",");
+    const outcome = readLogbook(`${sound}{"v":1,"kind":"homed",${fields}}\n`, "a");
+    expect(outcome.diagnostics.length).toBeLessThanOrEqual(mostDiagnostics + 1);
+  });
+
   test("nesting deeper than any stack is refused", () => {
     const deep = `{"v":1,"kind":"note-added","text":${"[".repeat(200_000)}${"]".repeat(200_000)}}\n`;
     expect(firstFault(sound + deep)?.line).toBe(6);

@@ -1,6 +1,7 @@
 import * as z from "zod";
 import { type Diagnostic, type Place, refusal } from "../core/base/diagnostic.ts";
 import type { DiagnosticCode } from "../core/base/diagnostic-words.ts";
+import { mostDiagnostics } from "./diagnostics-up-to.ts";
 import { jsonPlaces, pathFrom } from "./json-places.ts";
 import { nearestWord } from "./nearest-word.ts";
 
@@ -17,7 +18,11 @@ export function diagnosticsFromIssues(
   where: Place,
   line?: string,
 ): readonly Diagnostic[] {
-  const found = issues.flatMap((issue) => diagnosticsFromIssue(issue, value, schema));
+  // One event can be wrong in any number of ways; nobody reads more than the first of them.
+  const found = issues
+    .slice(0, mostDiagnostics)
+    .flatMap((issue) => diagnosticsFromIssue(issue, value, schema))
+    .slice(0, mostDiagnostics);
   // A mistyped name is the cause of whatever else its object seems to lack.
   const causes = found.some(({ code }) => code === "event-field-unknown")
     ? found.filter(({ code }) => !code.startsWith("reading-"))
@@ -74,7 +79,7 @@ function diagnosticsFromIssue(issue: z.core.$ZodIssue, root: unknown, schema: z.
       ];
     case "unrecognized_keys": {
       const known = Object.keys(shapeOf(schemaAt(schema, issue.path)) ?? {});
-      return issue.keys.map((key) => ({
+      return issue.keys.slice(0, mostDiagnostics).map((key) => ({
         code: "event-field-unknown",
         field: pathFrom([...issue.path, key]),
         data: { listed: known.join(", "), meant: nearestWord(key, known) ?? "" },
