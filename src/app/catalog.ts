@@ -30,6 +30,7 @@ import groundPin from "../../catalog/objects/ground-pin.json" with { type: "json
 import square from "../../catalog/objects/square.json" with { type: "json" };
 import straightedge from "../../catalog/objects/straightedge.json" with { type: "json" };
 import vCutter from "../../catalog/objects/v-cutter.json" with { type: "json" };
+import { invariant } from "../core/base/invariant.ts";
 import type { InstrumentFamily, InstrumentKind } from "../core/instruments/instrument.ts";
 import type { ObjectKind } from "../core/instruments/object.ts";
 
@@ -73,8 +74,26 @@ export const objectKinds: ReadonlyMap<string, ObjectKind> = byId([
 
 /** The kinds of a family, the usual one first. */
 export function kindsOfFamily(family: InstrumentFamily): readonly InstrumentKind[] {
-  return [...instrumentKinds.values()].filter((kind) => kind.family === family);
+  const kinds = [...instrumentKinds.values()].filter((kind) => kind.family === family);
+  const isUsual = (kind: InstrumentKind) => kind.id === usualWhereSeveral[family];
+  return [...kinds.filter(isUsual), ...kinds.filter((kind) => !isUsual(kind))];
 }
+
+/** The usual kind of a family: taken where somebody asks about a tool without having one of their own. */
+export function kindForFamily(family: InstrumentFamily): InstrumentKind {
+  const [usual] = kindsOfFamily(family);
+  invariant(usual !== undefined, `the catalogue has a kind of the family ${family}`);
+  return usual;
+}
+
+/** What more drawers hold, and of levels the coarser, so that nobody is promised more than theirs can do. */
+const usualWhereSeveral: Readonly<Partial<Record<InstrumentFamily, string>>> = {
+  calipers: "calipers-150",
+  feeler: "feeler-leaves",
+  level: "level-0.5",
+  "line by eye": "line-by-eye-with-loupe",
+  rule: "steel-rule-with-loupe",
+};
 
 function byId<T extends { readonly id: string }>(entries: readonly T[]): ReadonlyMap<string, T> {
   return new Map(entries.map((entry) => [entry.id, entry]));

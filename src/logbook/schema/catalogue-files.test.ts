@@ -121,11 +121,11 @@ describe("the published JSON Schemas", () => {
   };
 
   // A stale file gets a sibling `…-changed.json`: look at the difference, then put it in the place of the old one.
-  test.each(Object.entries(published))("catalog/schema/%s.json says what the program checks", (name, schema) => {
-    const path = `${catalog}schema/${name}.json`;
+  test.each(Object.entries(published))("catalog/schema/%s.schema.json says what the program checks", (name, schema) => {
+    const path = `${catalog}schema/${name}.schema.json`;
     const fresh = `${JSON.stringify(z.toJSONSchema(schema), undefined, 2)}\n`;
     const committed = existsSync(path) ? readFileSync(path, "utf8") : "";
     if (fresh !== committed && !process.env.CI) writeFileSync(path.replace(/\.json$/, "-changed.json"), fresh);
-    expect(committed === fresh, `${name}.json is stale; ${name}-changed.json stands beside it`).toBe(true);
+    expect(committed === fresh, `${name}.schema.json is stale; a …-changed.json stands beside it`).toBe(true);
   });
 });
