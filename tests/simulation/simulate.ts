@@ -77,7 +77,7 @@ export function fullCatalogue(): readonly PlannedRun[] {
     { check: "square-sweep", objects: square },
     { check: "square-sweep", objects: square, options: { lies: "turned over, corner front right" } },
     { check: "edge-traverse", objects: straightedge },
-    { check: "edge-traverse", objects: straightedge, options: { stem: "rear, right or up" } },
+    { check: "edge-traverse", objects: straightedge, options: { stem: "front, left or down" } },
     { check: "edge-traverse", objects: straightedge, options: { along: "front to rear", across: "upright" } },
     { check: "travel", options: { axis: "X" } },
     { check: "travel", options: { axis: "Y" } },

@@ -36,7 +36,8 @@ export interface CheckOption {
   /** Answers in words; a number option has a unit and a range instead. */
   readonly answers?: readonly string[];
   readonly number?: { readonly unit: "mm" | "°"; readonly from: number; readonly to: number };
-  readonly usual: string | number | ((machine: Machine) => string | number);
+  /** The answer when none is given; it may depend on the machine and on the answers that are given. */
+  readonly usual: string | number | ((machine: Machine, given?: Setup["options"]) => string | number);
 }
 
 /** How long an unknown that is not a mode lives, and with what it is shared. */
@@ -125,7 +126,7 @@ export function optionOf(check: Pick<CheckBase, "options">, setup: Setup, key: s
   if (typeof given === "string" || typeof given === "number") return given;
   const option = check.options.find((candidate) => candidate.key === key);
   const usual = option?.usual ?? "";
-  return typeof usual === "function" ? usual(setup.machine) : usual;
+  return typeof usual === "function" ? usual(setup.machine, setup.options) : usual;
 }
 
 /** How many entries a station usually takes with this instrument; where it is two, one alone is still their difference. */

@@ -26,7 +26,10 @@ export const edgeTraverse: GeometricCheck = {
   options: [
     { key: "along", question: "Along what does the edge lie?", answers: [ALONG_X, "front to rear"], usual: ALONG_X },
     { key: "across", question: "How is it read?", answers: ["in plan", "upright"], usual: "in plan" },
-    stemPoints(["rear, right or up", "front, left or down"], "front, left or down"),
+    // In plan the stem looks where the tool goes in plus; for height it usually stands on the edge.
+    stemPoints(["rear, right or up", "front, left or down"], (_, given) =>
+      given?.across === "upright" ? "front, left or down" : "rear, right or up",
+    ),
   ],
   stations: (setup) => {
     const { Lx, Ly } = setup.machine.dimensions;

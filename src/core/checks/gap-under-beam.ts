@@ -22,8 +22,9 @@ export const gapUnderBeam: GeometricCheck = {
   stations: ({ machine }) => {
     const { Lx, Ly, ty } = machine.dimensions;
     const rows = [
+      // The Y axis has to stand at y + ty, and the block on the bed.
       ["front", Math.max(0.15 * Ly, -ty + 5)],
-      ["rear", Math.min(0.9 * Ly, Ly - 5)],
+      ["rear", Math.min(0.9 * Ly, Ly - 5, Ly - ty - 5)],
     ] as const;
     const columns = [
       ["left", 0.1],

@@ -1,7 +1,7 @@
 import { poseAt } from "../machine/joint.ts";
 import { spindleAxis, tip } from "../machine/kinematics.ts";
 import { divide, dot, subtractVectors } from "../numerics/dual.ts";
-import { bothLayouts, type GeometricCheck, optionOf } from "./check.ts";
+import { bothLayouts, type GeometricCheck, optionOf, type Station } from "./check.ts";
 import { words } from "./words/pass-ridges.ts";
 
 /**
@@ -25,12 +25,17 @@ export const passRidges: GeometricCheck = {
     const { Lx, Ly } = setup.machine.dimensions;
     const s = 0.6 * Number(optionOf(passRidges, setup, "cutterMm"));
     return ([0.2, 0.5, 0.8] as const).flatMap((f, i) =>
-      (["X", "Y"] as const).map((along) => ({
-        key: `place ${i + 1}, passes along ${along}`,
-        words: `place ${i + 1}, passes along ${along}`,
-        at: [f * Lx, f * Ly, 0] as const,
-        to: (along === "X" ? [f * Lx, f * Ly + s, 0] : [f * Lx + s, f * Ly, 0]) as [number, number, number],
-      })),
+      (["X", "Y"] as const).map((along): Station => {
+        // Both passes have to lie within the travel.
+        const x = Math.min(f * Lx, Lx - s);
+        const y = Math.min(f * Ly, Ly - s);
+        return {
+          key: `place ${i + 1}, passes along ${along}`,
+          words: `place ${i + 1}, passes along ${along}`,
+          at: [x, y, 0],
+          to: along === "X" ? [x, y + s, 0] : [x + s, y, 0],
+        };
+      }),
     );
   },
   unknowns: () => [],

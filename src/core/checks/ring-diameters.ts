@@ -37,6 +37,7 @@ export const ringDiameters: GeometricCheck = {
   ],
   stations: (setup) => {
     const { Lx, Ly } = setup.machine.dimensions;
+    if (2 * number(setup, "radiusMm") > Math.min(Lx, Ly)) return [];
     const nominal = 2 * number(setup, "radiusMm") + cutterSign(setup) * number(setup, "cutterMm");
     return ANGLES.map((f) => ({
       key: `${f}°`,

@@ -16,6 +16,6 @@ export function squareStands(question: string, answers: readonly [string, string
 }
 
 /** Which way the stem points. */
-export function stemPoints(answers: readonly [string, string], usual: string): CheckOption {
+export function stemPoints(answers: readonly [string, string], usual: CheckOption["usual"]): CheckOption {
   return { key: "stem", question: "Which way does the stem point?", answers, usual };
 }

@@ -47,6 +47,8 @@ export function placeOnMember(
   place: readonly [number, number, number],
   pose: Pose,
 ): DualVector {
+  // The frame of all places is glued to what carries the work.
+  if (carriesWork(scene, member)) return new MovingPoint(scene, ...place).place(0);
   const moving = carryThroughToolBranch(scene, member, place, pose);
   for (const joint of scene.machine.layout.workBranch) moving.undo(joint, pose);
   return moving.place(workShift(scene, pose));
@@ -59,11 +61,16 @@ export function placeOverFloor(
   place: readonly [number, number, number],
   pose: Pose,
 ): DualVector {
-  if (member !== "table") return carryThroughToolBranch(scene, member, place, pose).place(workShift(scene, pose));
+  if (!carriesWork(scene, member))
+    return carryThroughToolBranch(scene, member, place, pose).place(workShift(scene, pose));
   const shift = workShift(scene, pose);
   const moving = new MovingPoint(scene, place[0], place[1] - shift, place[2]);
   for (const joint of scene.machine.layout.workBranch) moving.carryBy(joint, pose);
   return moving.place(shift);
+}
+
+function carriesWork({ machine }: Scene, member: Member): boolean {
+  return member === "bed" || machine.layout.workBranch.some((joint) => joint.carries === member);
 }
 
 /** A table that carries the work has gone to the front by what the tool has gone to the rear over it. */
@@ -183,10 +190,14 @@ function skimmedHeight(scene: Scene, since: Dual, x: Dual, y: Dual): Dual {
   const { machine, size } = scene;
   const then: Scene = { machine, state, size: size > 0 ? machine.parameters.length : 0, skim: null };
   const bare: Scene = { ...then, size: 0 };
-  // Commanded so that the tip stands over the place: one correction leaves less than 10⁻⁵ mm of height.
-  const first = tip(bare, poseAt(x.value, y.value, 0));
-  const cx = x.value - (first.x.value - x.value);
-  const cy = y.value - (first.y.value - y.value);
+  // Commanded so that the tip stands over the place: two corrections leave less than 10⁻⁶ mm of height.
+  let cx = x.value;
+  let cy = y.value;
+  for (let correction = 0; correction < 2; correction++) {
+    const there = tip(bare, poseAt(cx, cy, 0));
+    cx += x.value - there.x.value;
+    cy += y.value - there.y.value;
+  }
   const height = (dx: number, dy: number) => tip(bare, poseAt(cx + dx, cy + dy, 0)).z.value;
   const slopeX = (height(1, 0) - height(-1, 0)) / 2;
   const slopeY = (height(0, 1) - height(0, -1)) / 2;
