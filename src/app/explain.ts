@@ -3,7 +3,7 @@ import { checkById, geometricChecks } from "../core/checks/catalogue.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
 import type { Finding } from "../core/findings/finding.ts";
 import { historyOf } from "../core/findings/history.ts";
-import { confusedWith } from "../core/fit/apart.ts";
+import { causesOf } from "../core/fit/apart.ts";
 import { expectedVariances } from "../core/fit/expected.ts";
 import { gradientOverVariables, presentScene } from "../core/fit/present-scene.ts";
 import { sharesOfInformation } from "../core/fit/shares.ts";
@@ -75,16 +75,23 @@ function runInWords(check: string, options: Readonly<Record<string, unknown>>, i
   return `${checkById(check)?.words.title ?? check}${how.length > 0 ? ` (${how.join(", ")})` : ""}, run ${id.slice(-6)}`;
 }
 
-function apartInWords(assessment: Assessment, result: FindingResult, gradient: Float64Array): string {
-  if (result.narrowed < 0.25) return "Nothing that matters: the readings have it by itself.";
-  const parts = confusedWith(assessment.estimate, gradient);
-  const named = parts.slice(0, 4).map(({ words }) => words);
-  const against = /over-bed/.test(result.finding.id) || result.finding.id.startsWith("beam-over-bed");
-  const sentence =
-    named.length <= 1
-      ? `It rests on the ${named[0]}, which no reading has touched by itself.`
-      : `The readings do not tell these apart: the ${named.join(", the ")}.`;
-  return against ? `${sentence} Nothing that is measured against the bed does, and the work need not know.` : sentence;
+/** How much of what is usual must be left of a mode before it counts as not told from the others. */
+const OPEN = 0.6;
+
+/** Which causes the readings leave open: for a finding that is known as a whole, and for one that is not. */
+function apartInWords({ estimate }: Assessment, { finding, narrowed }: FindingResult, gradient: Float64Array): string {
+  const causes = causesOf(estimate, gradient);
+  const open = causes.filter((cause) => cause.open > OPEN).map(({ words }) => words);
+  if (open.length === 0) return "Nothing that matters: the readings have it by itself.";
+  const named =
+    open.length === 1 ? `the ${open[0]}` : `the ${open.slice(0, -1).join(", the ")} and the ${open[open.length - 1]}`;
+  if (open.length === 1 && narrowed > OPEN) return `It rests on ${named}, which no reading has touched.`;
+  if (narrowed > 0.25) return `The readings do not tell these apart: ${named}.`;
+  const known = "It is known as a whole; which of its causes makes it is not. The readings do not tell these apart:";
+  const against = finding.id.startsWith("over-bed") || finding.id.startsWith("beam-over-bed");
+  return against
+    ? `${known} ${named}. Nothing that is measured against the bed does, and the work need not know.`
+    : `${known} ${named}.`;
 }
 
 /** The three checks that would bring U down most, with the user's own instruments where they have one of the family. */

@@ -14,7 +14,7 @@ import { newSession, openSession, type Session } from "../app/session.ts";
 import { refusal } from "../core/base/diagnostic.ts";
 import type { LogEvent } from "../logbook/events.ts";
 import { textFromEvents } from "../logbook/write.ts";
-import { BadInput, valueOf } from "./report.ts";
+import { accepted, BadInput } from "./report.ts";
 
 export function readBytes(file: string): Buffer {
   try {
@@ -26,7 +26,7 @@ export function readBytes(file: string): Buffer {
 
 /** A logbook that is there; bad ones end the command before anything else happens. */
 export function openLogbook(file: string): Session {
-  return valueOf(openSession(readBytes(file), file === "-" ? "standard input" : file));
+  return accepted(openSession(readBytes(file), file === "-" ? "standard input" : file));
 }
 
 /**
@@ -48,7 +48,7 @@ function setAside(file: string, text: string): void {
 /** Begins a logbook; an existing file is never written over. */
 export function beginLogbook(file: string, events: readonly LogEvent[]): Session {
   if (existsSync(file)) throw new BadInput([refusal("file-exists", { file }, { file })]);
-  const session = valueOf(newSession(basename(file), events));
+  const session = accepted(newSession(basename(file), events));
   write(file, "wx", textFromEvents(events));
   return session;
 }

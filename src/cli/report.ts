@@ -17,7 +17,7 @@ export class BadInput extends Error {
 }
 
 /** The value of an outcome; its warnings go to standard error, its refusals end the command. */
-export function valueOf<T>(outcome: Outcome<T>): T {
+export function accepted<T>(outcome: Outcome<T>): T {
   if (!outcome.ok) throw new BadInput(outcome.diagnostics);
   for (const diagnostic of outcome.diagnostics) writeDiagnostic(diagnostic);
   return outcome.value;

@@ -8,7 +8,7 @@ import type { Entry } from "../../core/instruments/entry.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
-import { BadInput, valueOf } from "../report.ts";
+import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, table } from "../terminal.ts";
 
@@ -111,7 +111,7 @@ function correct(
 ): number {
   const session = openLogbook(file);
   const events = make(session, new Stamp(hereAndNow, by));
-  valueOf(sessionWith(session, events));
+  accepted(sessionWith(session, events));
   appendEvents(file, session, events);
   say(
     `${events.length === 1 ? "One correction is" : `${events.length} corrections are`} in the logbook; what was typed is kept.`,

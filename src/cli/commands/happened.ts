@@ -7,7 +7,7 @@ import { adjustersOf } from "../../core/machine/adjusters.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
-import { BadInput, valueOf } from "../report.ts";
+import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say } from "../terminal.ts";
 import { splitPair } from "./create.ts";
@@ -37,7 +37,7 @@ export function happened(file: string, what: string, options: HappenedOptions): 
     options,
     adjustersOf(session.machine).map(({ id }) => id),
   );
-  valueOf(sessionWith(session, [event]));
+  accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
   say(`Noted: ${what}. What readings before it say now counts only as far as this has not touched it.`);
   return 0;
@@ -85,7 +85,7 @@ export function setLimit(file: string, id: string, value: string, options: { by?
     limit,
     unit: findingUnitOf(finding),
   } as never);
-  valueOf(sessionWith(session, [event]));
+  accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
   say(
     limit === null
@@ -125,7 +125,7 @@ export function setCoordinates(
     axes,
     tried: options.tried ?? false,
   } as never);
-  valueOf(sessionWith(session, [event]));
+  accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
   say(
     options.tried

@@ -7,7 +7,7 @@ import type { UnitId } from "../../core/base/units.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook, readBytes } from "../logbook-file.ts";
-import { BadInput, valueOf } from "../report.ts";
+import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, toned, wrap } from "../terminal.ts";
 import { optionsFromPairs } from "./checks.ts";
@@ -42,7 +42,7 @@ export function readInto(file: string, id: string, words: readonly string[], opt
   const readings =
     options.csv === undefined
       ? words.map((word) => typedReading(word, unit))
-      : valueOf(
+      : accepted(
           readingsFromTable(
             readBytes(options.csv).toString("utf8"),
             options.csv === "-" ? "standard input" : options.csv,
@@ -51,7 +51,7 @@ export function readInto(file: string, id: string, words: readonly string[], opt
         );
   if (readings.length === 0) throw new BadInput([refusal("nothing-given", {}, { check: id })]);
   const stamp = new Stamp(hereAndNow, options.by, options.at === undefined ? undefined : timeFrom(options.at));
-  const taken = valueOf(
+  const taken = accepted(
     takeRun(session, stamp, {
       check: id,
       instrument: options.with ?? null,

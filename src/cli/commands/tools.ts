@@ -7,7 +7,7 @@ import { formatNumber } from "../../core/base/number-format.ts";
 import { covarianceTimes } from "../../core/estimation/elimination.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
-import { BadInput, valueOf } from "../report.ts";
+import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
 import { splitPair } from "./create.ts";
@@ -95,7 +95,7 @@ export function addTool(
     : stamp.event("object-added", {
         object: { ...own, ...nominals, ...(Object.keys(stated).length > 0 && { stated }) },
       } as never);
-  valueOf(sessionWith(session, [event]));
+  accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
   say(
     `${own.id} is in the logbook${isInstrument ? "" : `; a run leans on it with --object ${objectKinds.get(kind)?.family}=${own.id}`}.`,

@@ -36,25 +36,29 @@ export function untouchedDirections(estimate: Estimate): readonly Direction[] {
     .sort((a, b) => b.share - a.share);
 }
 
-/**
- * With what a finding is confused: the direction of its gradient that the readings leave open, as modes. Each mode's
- * part is its share of the finding's remaining variance when moved along what the posterior still allows.
- */
-export function confusedWith(estimate: Estimate, gradient: Float64Array): readonly Direction["parts"][number][] {
+/** A mode that goes into a function of the machine, and how far the readings have narrowed it by itself. */
+export interface Cause {
+  readonly mode: string;
+  readonly words: string;
+  /** |∂f/∂mode| times what is usual for the mode: how much of f it can make. */
+  readonly weight: number;
+  /** Standard deviation now over what is usual: 1 means that no reading tells it from the others. */
+  readonly open: number;
+}
+
+/** The modes that can make a function what it is, the weightiest first; what weighs under a fifth of the first is left out. */
+export function causesOf(estimate: Estimate, gradient: Float64Array): readonly Cause[] {
   const { machine } = estimate.problem;
   const width = machine.parameters.length;
-  const product = new Float64Array(machine.modes.length);
-  let variance = 0;
-  for (let i = 0; i < product.length; i++) {
-    let sum = 0;
-    for (let j = 0; j < width; j++) sum += estimate.covariance[i * width + j] * gradient[j];
-    product[i] = sum;
-    variance += gradient[i] * sum;
-  }
-  if (variance <= 0) return [];
-  // Correlation of each mode's remaining doubt with the finding's, scaled by how open the mode still is.
-  const components = [...product].map((p, i) => p / (Math.sqrt(variance) * machine.modes[i].priorSd));
-  return largestParts(components, machine.modes);
+  const causes = machine.modes
+    .map((mode, i) => ({
+      mode: mode.id,
+      words: mode.words,
+      weight: Math.abs(gradient[i]) * mode.priorSd,
+      open: Math.sqrt(estimate.covariance[i * width + i]) / mode.priorSd,
+    }))
+    .sort((a, b) => b.weight - a.weight);
+  return causes.filter(({ weight }) => weight > 0.2 * causes[0].weight && weight > 0);
 }
 
 function largestParts(

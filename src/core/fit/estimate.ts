@@ -33,6 +33,7 @@ export interface Estimate {
 /** A step smaller than this, in standard deviations of all variables together, ends the iteration. */
 const CONVERGED = 1e-6;
 const MOST_ITERATIONS = 25;
+const MOST_HALVINGS = 6;
 
 /**
  * Gauss–Newton on the exact model [Björck §9.2]. The first two rounds factor anew; from then on the Jacobians change so
@@ -64,11 +65,8 @@ export function estimateProblem(problem: Problem, from?: Float64Array): Estimate
       step = covarianceTimes(factor, gradient);
       size = Math.sqrt(Math.max(0, dot(gradient, step)));
     }
-    // A bound far from the first guess can throw a step wide; no step goes beyond ten usual sizes of a variable.
-    const shrink = shrinkOf(problem, step);
-    for (let i = 0; i < values.length; i++) values[i] += shrink * step[i];
-    rows = lineariseProblem(problem, values);
-    converged = shrink === 1 && size < CONVERGED;
+    rows = takeStep(problem, values, step, costOf(rows));
+    converged = size < CONVERGED;
     if (iterations > 4 && size > 0.9 * before && size < 1e-4) converged = true;
   }
   const final = factorOf(problem, rows);
@@ -137,12 +135,39 @@ function sizeOfStep(stages: readonly (readonly FitRow[])[], step: Float64Array):
   return Math.sqrt(squares);
 }
 
-function shrinkOf(problem: Problem, step: Float64Array): number {
+/**
+ * Takes the step, or the largest half, quarter … of it that does not make the fit worse: where readings contradict each
+ * other by hundreds of standard deviations the curvature that Gauss–Newton leaves out throws the full step across the
+ * valley. No step goes beyond ten usual sizes of a variable: a bound far from the first guess would throw it wide.
+ */
+function takeStep(
+  problem: Problem,
+  values: Float64Array,
+  step: Float64Array,
+  cost: number,
+): ReturnType<typeof lineariseProblem> {
+  const from = Float64Array.from(values);
+  let share = shareWithinReach(problem, step);
+  for (let halving = 0; ; halving++) {
+    for (let i = 0; i < values.length; i++) values[i] = from[i] + share * step[i];
+    const rows = lineariseProblem(problem, values);
+    if (halving === MOST_HALVINGS || costOf(rows) <= cost * (1 + 1e-9) + 1e-9) return rows;
+    share /= 2;
+  }
+}
+
+function shareWithinReach(problem: Problem, step: Float64Array): number {
   let largest = 0;
   problem.variables.forEach(({ usualSd }, i) => {
     largest = Math.max(largest, Math.abs(step[i]) / usualSd);
   });
   return largest > 10 ? 10 / largest : 1;
+}
+
+function costOf(stages: readonly (readonly FitRow[])[]): number {
+  let cost = 0;
+  for (const rows of stages) for (const row of rows) cost += row.cost;
+  return cost;
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

@@ -1,6 +1,6 @@
 import type { Row } from "../estimation/elimination.ts";
 import type { Scene } from "../machine/kinematics.ts";
-import { normalHazardRatio } from "../numerics/distributions.ts";
+import { logNormalCdf, normalHazardRatio } from "../numerics/distributions.ts";
 import type { Dual } from "../numerics/dual.ts";
 import type { LaidOutObservation, Problem } from "./problem.ts";
 import type { Reading } from "./timeline.ts";
@@ -13,6 +13,8 @@ export interface FitRow extends Row {
   readonly sd: number;
   /** The reading, for a bound; null for the mean of all values of the observation. */
   readonly bound: Reading | null;
+  /** What the row adds to −2 log likelihood: the residual squared, or −2 log Φ for a bound. */
+  readonly cost: number;
 }
 
 /** All rows, by stage, with residuals and Jacobians at the given values of the variables. */
@@ -28,6 +30,7 @@ export function lineariseProblem(problem: Problem, values: Float64Array): readon
       observation: -1,
       sd,
       bound: null,
+      cost: ((target - at) / sd) ** 2,
     });
   }
   problem.observations.forEach((observation, index) => {
@@ -71,21 +74,22 @@ function rowsOfObservation(
   const predicted = predictObservation(problem, observation, values);
   const { columns, gradient } = gather(observation, predicted.gradient);
   const rows: FitRow[] = [];
-  const whitened = (sd: number, residual: number, bound: Reading | null): FitRow => ({
+  const whitened = (sd: number, residual: number, bound: Reading | null, cost = (residual / sd) ** 2): FitRow => ({
     columns,
     coefficients: gradient.map((g) => g / sd),
     rightSide: residual / sd,
     observation: index,
     sd,
     bound,
+    cost,
   });
   const extra = observation.ownVariance + ownHomingVariance(problem, observation, predicted.gradient);
   const mean = weightedMean(observation, extra);
   if (mean) rows.push(whitened(mean.sd, mean.value - predicted.value, null));
   for (const { reading, bound, side, sd: feel } of observation.bounds) {
     const sd = Math.sqrt(feel ** 2 + extra);
-    const { information, step } = boundAsReading(side === "atLeast" ? 1 : -1, predicted.value, bound, sd);
-    rows.push(whitened(1 / Math.sqrt(information), step, reading));
+    const { information, step, cost } = boundAsReading(side === "atLeast" ? 1 : -1, predicted.value, bound, sd);
+    rows.push(whitened(1 / Math.sqrt(information), step, reading, cost));
   }
   return rows;
 }
@@ -126,7 +130,7 @@ function boundAsReading(sign: 1 | -1, predicted: number, bound: number, sd: numb
   // Far inside the bound the information is nothing; a floor keeps the row finite and without effect.
   const information = Math.max((lambda * (lambda + z)) / sd ** 2, 1e-12);
   const step = lambda / (sd * information);
-  return { information, step: sign * Math.min(step, 1e6) };
+  return { information, step: sign * Math.min(step, 1e6), cost: -2 * logNormalCdf(z) };
 }
 
 /** From gradient columns to variables: columns without a variable drop out, a variable that stands twice is summed. */

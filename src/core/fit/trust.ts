@@ -55,7 +55,7 @@ export function judgeTrust(estimate: Estimate): Trust {
     sum.chiSquare += row.rightSide ** 2 + scatterOf(values);
     sum.degrees += Math.max(0, 1 - leverage) + values.length - 1;
   });
-  const runs = estimate.problem.timeline.runs.flatMap((run): RunTrust[] => {
+  const judged = estimate.problem.timeline.runs.flatMap((run): RunTrust[] => {
     const sum = byRun.get(run.id);
     if (!sum) return [];
     const probability = tail(sum.chiSquare, sum.degrees);
@@ -70,9 +70,19 @@ export function judgeTrust(estimate: Estimate): Trust {
       },
     ];
   });
+  const runs = onlyTheWorstMisread(judged);
   const chiSquare = runs.reduce((sum, run) => sum + run.chiSquare, 0);
   const degreesOfFreedom = runs.reduce((sum, run) => sum + run.degreesOfFreedom, 0);
   return { rows, runs, chiSquare, degreesOfFreedom, probability: tail(chiSquare, degreesOfFreedom) };
+}
+
+/**
+ * One misread run drags others along: they, too, would fit better if they said nothing. Only the one whose correction
+ * helps most is named; once it is corrected, the next shows itself.
+ */
+function onlyTheWorstMisread(runs: readonly RunTrust[]): readonly RunTrust[] {
+  const least = Math.min(...runs.map(({ misread }) => misread?.squaresThen ?? Number.POSITIVE_INFINITY));
+  return runs.map((run) => (run.misread && run.misread.squaresThen > least ? { ...run, misread: null } : run));
 }
 
 /** Change of all variables when the row is left out: −P a r/(1 − h), to first order. */

@@ -1,0 +1,74 @@
+import { describe, expect, it } from "vitest";
+import { createMachine, done, findingIn, findingsOf, json, layouts, newLogbook, passFitToMeasure } from "./kilter.ts";
+
+// First-order diameters of a disc at the angle f, path radius r, cutter 6: skew γ (E(C0Y), rad) gives −r·γ·sin 2f,
+// scale a·cos²f + b·sin²f times 2r, and play takes from or adds to each end by the side on which the axis arrived.
+const gamma = -2e-3;
+const scale = { x: 1e-3, y: -1e-3 };
+const play = { x: 0.16, y: 0.06 };
+const angles = [15, 45, 75, 105, 135, 165];
+
+function diameters(r: number, direction: 1 | -1): string[] {
+  return angles.map((degrees) => {
+    const f = (degrees * Math.PI) / 180;
+    const c = Math.cos(f);
+    const s = Math.sin(f);
+    const skew = -2 * r * gamma * c * s;
+    const scaled = 2 * r * (scale.x * c * c + scale.y * s * s);
+    // At f the path goes towards (−sin f, cos f) counter-clockwise: x arrives going down, y going up for cos f > 0.
+    const arrivedX = Math.sign(-direction * s);
+    const arrivedY = Math.sign(direction * c);
+    const lost = -arrivedX * play.x * c - arrivedY * play.y * s;
+    return (2 * r - 6 + skew + scaled + lost).toFixed(2);
+  });
+}
+
+describe.each(layouts)("a circle that is not round, on a $layout", (machine) => {
+  const disc = (file: string, r: number, direction: 1 | -1) =>
+    done(["read", file, "ring-diameters", ...diameters(r, direction), "--with", "calipers-300", "--object", "cutter=cutter", "--set", `radiusMm=${r}`, "--set", `direction=${direction === 1 ? "counter-clockwise" : "clockwise"}`]);
+  const fresh = () => {
+    const file = newLogbook();
+    createMachine(file, machine);
+    passFitToMeasure(file, machine.layout);
+    return file;
+  };
+
+  it("tells squareness, scale and play of both axes apart from three discs", () => {
+    const file = fresh();
+    disc(file, 60, 1);
+    disc(file, 60, -1);
+    disc(file, 25, 1);
+    const findings = findingsOf(file);
+    const truths = [
+      ["squareness", 1000 * gamma],
+      ["scale.x", 1000 * scale.x],
+      ["scale.y", 1000 * scale.y],
+      ["lost-motion.x", play.x],
+      ["lost-motion.y", play.y],
+    ] as const;
+    for (const [id, truth] of truths) {
+      const { low, high, value, expandedUncertainty } = findingIn(findings, id);
+      expect(low, id).toBeLessThan(truth);
+      expect(high, id).toBeGreaterThan(truth);
+      expect(Math.abs(value - truth), id).toBeLessThan(expandedUncertainty + 1e-9);
+    }
+    expect(findingIn(findings, "squareness").expandedUncertainty).toBeLessThan(0.8);
+    expect(findingIn(findings, "lost-motion.x").expandedUncertainty).toBeLessThan(0.08);
+  });
+
+  it("says with one disc alone what it cannot tell: skew from unequal play, scale from the cutter's size", () => {
+    const file = fresh();
+    disc(file, 60, 1);
+    const one = findingsOf(file);
+    expect(findingIn(one, "squareness").expandedUncertainty).toBeGreaterThan(1.2);
+    expect(findingIn(one, "scale.x").expandedUncertainty).toBeGreaterThan(2);
+    const { apart } = json<{ apart: string }>(["explain", file, "squareness"]);
+    expect(apart).toMatch(/play of/);
+    expect(json<{ apart: string }>(["explain", file, "scale.x"]).apart).toMatch(/cutter|scale/);
+  });
+
+  it("refuses a diameter within ten degrees of a quadrant and says why", () => {
+    const file = fresh();
+    expect(() => done(["read", file, "ring-diameters", "5°=114.0", "--with", "calipers-300"])).toThrow(/jaws|quadrant|step/);
+  });
+});
