@@ -12,37 +12,47 @@ export interface Rotation {
   readonly rightJacobian: Float64Array;
 }
 
-export function rotationFromVector(wx: number, wy: number, wz: number): Rotation {
+/** @param into is written over and returned: a chain of joints turns thousands of points a second */
+export function rotationFromVector(wx: number, wy: number, wz: number, into: Rotation = emptyRotation()): Rotation {
   const { a, b, c } = coefficients(wx * wx + wy * wy + wz * wz);
-  return { matrix: assemble(wx, wy, wz, a, b), rightJacobian: assemble(wx, wy, wz, -b, c) };
+  assemble(wx, wy, wz, a, b, into.matrix);
+  assemble(wx, wy, wz, -b, c, into.rightJacobian);
+  return into;
 }
 
-/** R·v written into `out` at `offset`. */
+/** Room for a rotation. */
+export function emptyRotation(): Rotation {
+  return { matrix: new Float64Array(9), rightJacobian: new Float64Array(9) };
+}
+
+/** R·v written into `out`. */
 export function rotate(r: Float64Array, x: number, y: number, z: number, out: Float64Array): void {
   out[0] = r[0] * x + r[1] * y + r[2] * z;
   out[1] = r[3] * x + r[4] * y + r[5] * z;
   out[2] = r[6] * x + r[7] * y + r[8] * z;
 }
 
-/** ∂(R(w)v)/∂w, 3 × 3, mm per rad when v is in mm. */
-export function rotationDerivative(rotation: Rotation, x: number, y: number, z: number): Float64Array {
+/** ∂(R(w)v)/∂w, 3 × 3, mm per rad when v is in mm, written into `out`. */
+export function rotationDerivative(
+  rotation: Rotation,
+  x: number,
+  y: number,
+  z: number,
+  out = new Float64Array(9),
+): Float64Array {
   const r = rotation.matrix;
   const j = rotation.rightJacobian;
-  // −R·[v]×: column k of [v]× is v × e_k with the sign turned.
-  const m = new Float64Array(9);
-  for (let row = 0; row < 3; row++) {
-    const r0 = r[3 * row];
-    const r1 = r[3 * row + 1];
-    const r2 = r[3 * row + 2];
-    m[3 * row] = -(r1 * z - r2 * y);
-    m[3 * row + 1] = -(-r0 * z + r2 * x);
-    m[3 * row + 2] = -(r0 * y - r1 * x);
-  }
-  const out = new Float64Array(9);
-  for (let row = 0; row < 3; row++) {
-    for (let column = 0; column < 3; column++) {
-      out[3 * row + column] = m[3 * row] * j[column] + m[3 * row + 1] * j[3 + column] + m[3 * row + 2] * j[6 + column];
-    }
+  for (let row = 0; row < 9; row += 3) {
+    const r0 = r[row];
+    const r1 = r[row + 1];
+    const r2 = r[row + 2];
+    // A row of −R·[v]×: column k of [v]× is v × e_k.
+    const m0 = r2 * y - r1 * z;
+    const m1 = r0 * z - r2 * x;
+    const m2 = r1 * x - r0 * y;
+    out[row] = m0 * j[0] + m1 * j[3] + m2 * j[6];
+    out[row + 1] = m0 * j[1] + m1 * j[4] + m2 * j[7];
+    out[row + 2] = m0 * j[2] + m1 * j[5] + m2 * j[8];
   }
   return out;
 }
@@ -70,16 +80,14 @@ function coefficients(squaredAngle: number): { a: number; b: number; c: number }
 }
 
 /** I + f [w]× + g [w]×² */
-function assemble(x: number, y: number, z: number, f: number, g: number): Float64Array {
-  return Float64Array.of(
-    1 - g * (y * y + z * z),
-    -f * z + g * x * y,
-    f * y + g * x * z,
-    f * z + g * x * y,
-    1 - g * (x * x + z * z),
-    -f * x + g * y * z,
-    -f * y + g * x * z,
-    f * x + g * y * z,
-    1 - g * (x * x + y * y),
-  );
+function assemble(x: number, y: number, z: number, f: number, g: number, out: Float64Array): void {
+  out[0] = 1 - g * (y * y + z * z);
+  out[1] = -f * z + g * x * y;
+  out[2] = f * y + g * x * z;
+  out[3] = f * z + g * x * y;
+  out[4] = 1 - g * (x * x + z * z);
+  out[5] = -f * x + g * y * z;
+  out[6] = -f * y + g * x * z;
+  out[7] = f * x + g * y * z;
+  out[8] = 1 - g * (x * x + y * y);
 }

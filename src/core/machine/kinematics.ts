@@ -1,4 +1,4 @@
-import { rotate, rotationDerivative, rotationFromVector } from "../geometry/rotation.ts";
+import { emptyRotation, rotate, rotationDerivative, rotationFromVector } from "../geometry/rotation.ts";
 import {
   compose,
   constant,
@@ -215,21 +215,40 @@ function skimmedHeight(scene: Scene, since: Dual, x: Dual, y: Dual): Dual {
   return { value: cut.z.value + since.value, gradient };
 }
 
+// Written over by every joint; nothing of them outlives one. A tip is asked for thousands of times an iteration.
+const motion = new Float64Array(6);
+const rotated = new Float64Array(3);
+const turn = new Float64Array(9);
+const rotation = emptyRotation();
+// Where the parameters of the joint at hand stand in the state: as many as no joint has terms.
+const columns = new Int32Array(256);
+
+type Rows = readonly [Float64Array, Float64Array, Float64Array];
+
+/** Three rows in one piece of memory, which is faster to come by than three. */
+function emptyRows(size: number): Rows {
+  const bytes = 8 * size;
+  const rows = new ArrayBuffer(3 * bytes);
+  return [
+    new Float64Array(rows, 0, size),
+    new Float64Array(rows, bytes, size),
+    new Float64Array(rows, 2 * bytes, size),
+  ];
+}
+
+const noRows = emptyRows(0);
+
 /** A point and its gradient on its way through the joints, innermost first. */
 class MovingPoint {
   readonly #scene: Scene;
-  readonly #position = new Float64Array(3);
-  readonly #rotated = new Float64Array(3);
+  readonly #position: [number, number, number];
   /** Rows x, y, z over the machine's parameters; later columns stay 0. */
-  readonly #gradient: readonly [Float64Array, Float64Array, Float64Array];
-  /** No column has been touched before the first joint: rotating zeros is skipped. */
-  readonly #touched: number[] = [];
+  readonly #gradient: Rows;
 
   constructor(scene: Scene, x: number, y: number, z: number) {
     this.#scene = scene;
-    this.#position.set([x, y, z]);
-    const { size } = scene;
-    this.#gradient = [new Float64Array(size), new Float64Array(size), new Float64Array(size)];
+    this.#position = [x, y, z];
+    this.#gradient = scene.size === 0 ? noRows : emptyRows(scene.size);
   }
 
   carryBy(joint: Joint, pose: Pose): void {
@@ -238,18 +257,19 @@ class MovingPoint {
   }
 
   carry(terms: readonly JointTerm[], origin: readonly [number, number, number], translatesFirst: boolean): void {
-    const motion = this.#motion(terms);
-    const rotation = rotationFromVector(motion[0], motion[1], motion[2]);
+    this.#readMotion(terms);
+    rotationFromVector(motion[0], motion[1], motion[2], rotation);
     const p = this.#position;
-    const ax = p[0] - origin[0] + (translatesFirst ? motion[3] : 0);
-    const ay = p[1] - origin[1] + (translatesFirst ? motion[4] : 0);
-    const az = p[2] - origin[2] + (translatesFirst ? motion[5] : 0);
-    rotate(rotation.matrix, ax, ay, az, this.#rotated);
-    for (let i = 0; i < 3; i++) p[i] = origin[i] + this.#rotated[i] + (translatesFirst ? 0 : motion[3 + i]);
+    const first = translatesFirst ? 1 : 0;
+    const ax = p[0] - origin[0] + first * motion[3];
+    const ay = p[1] - origin[1] + first * motion[4];
+    const az = p[2] - origin[2] + first * motion[5];
+    rotate(rotation.matrix, ax, ay, az, rotated);
+    for (let i = 0; i < 3; i++) p[i] = origin[i] + rotated[i] + (1 - first) * motion[3 + i];
     if (this.#scene.size === 0) return;
     this.#rotateGradient(rotation.matrix);
-    const turn = rotationDerivative(rotation, ax, ay, az);
-    this.#addTerms(terms, turn, translatesFirst ? rotation.matrix : null, 1);
+    rotationDerivative(rotation, ax, ay, az, turn);
+    this.#addTerms(terms, translatesFirst ? rotation.matrix : null, 1);
   }
 
   /** The inverse of a joint's motion: p → o + R(w)ᵀ(p − t − o). */
@@ -257,17 +277,18 @@ class MovingPoint {
     const { dimensions } = this.#scene.machine;
     const terms = joint.terms(dimensions, pose);
     const origin = joint.origin(dimensions, pose);
-    const motion = this.#motion(terms);
-    const back = rotationFromVector(-motion[0], -motion[1], -motion[2]);
+    this.#readMotion(terms);
+    rotationFromVector(-motion[0], -motion[1], -motion[2], rotation);
     const p = this.#position;
     const ax = p[0] - motion[3] - origin[0];
     const ay = p[1] - motion[4] - origin[1];
     const az = p[2] - motion[5] - origin[2];
-    rotate(back.matrix, ax, ay, az, this.#rotated);
-    for (let i = 0; i < 3; i++) p[i] = origin[i] + this.#rotated[i];
+    rotate(rotation.matrix, ax, ay, az, rotated);
+    for (let i = 0; i < 3; i++) p[i] = origin[i] + rotated[i];
     if (this.#scene.size === 0) return;
-    this.#rotateGradient(back.matrix);
-    this.#addTerms(terms, rotationDerivative(back, ax, ay, az), back.matrix, -1);
+    this.#rotateGradient(rotation.matrix);
+    rotationDerivative(rotation, ax, ay, az, turn);
+    this.#addTerms(terms, rotation.matrix, -1);
   }
 
   place(shiftY: number): DualVector {
@@ -280,38 +301,41 @@ class MovingPoint {
     };
   }
 
-  #motion(terms: readonly JointTerm[]): Float64Array {
+  #readMotion(terms: readonly JointTerm[]): void {
     const { machine, state } = this.#scene;
-    const motion = new Float64Array(6);
-    for (const [id, name, coefficient] of terms) {
-      const index = machine.parameterIndex.get(id);
-      if (index !== undefined) motion[component[name]] += coefficient * state[index];
+    motion.fill(0);
+    for (let i = 0; i < terms.length; i++) {
+      const term = terms[i];
+      const column = machine.parameterIndex.get(term[0]) ?? -1;
+      columns[i] = column;
+      if (column >= 0) motion[component[term[1]]] += term[2] * state[column];
     }
-    return motion;
   }
 
   #rotateGradient(r: Float64Array): void {
     const [gx, gy, gz] = this.#gradient;
-    for (const i of this.#touched) {
+    const count = this.#scene.machine.parameters.length;
+    for (let i = 0; i < count; i++) {
       const x = gx[i];
       const y = gy[i];
       const z = gz[i];
+      // Most columns belong to joints further out, or to no joint.
+      if (x === 0 && y === 0 && z === 0) continue;
       gx[i] = r[0] * x + r[1] * y + r[2] * z;
       gy[i] = r[3] * x + r[4] * y + r[5] * z;
       gz[i] = r[6] * x + r[7] * y + r[8] * z;
     }
   }
 
-  /** Adds sign·(∂p/∂w · dw + push · dt); `push` null stands for the identity. */
-  #addTerms(terms: readonly JointTerm[], turn: Float64Array, push: Float64Array | null, sign: 1 | -1): void {
-    const { parameterIndex } = this.#scene.machine;
+  /** Adds sign·(∂p/∂w · dw + push · dt), ∂p/∂w in `turn`; `push` null stands for the identity. */
+  #addTerms(terms: readonly JointTerm[], push: Float64Array | null, sign: 1 | -1): void {
     const [gx, gy, gz] = this.#gradient;
-    for (const [id, name, coefficient] of terms) {
-      const index = parameterIndex.get(id);
-      if (index === undefined) continue;
-      if (!this.#touched.includes(index)) this.#touched.push(index);
-      const k = component[name];
-      const f = sign * coefficient;
+    for (let i = 0; i < terms.length; i++) {
+      const term = terms[i];
+      const index = columns[i];
+      if (index < 0) continue;
+      const k = component[term[1]];
+      const f = sign * term[2];
       if (k < 3) {
         gx[index] += f * turn[k];
         gy[index] += f * turn[3 + k];
@@ -321,7 +345,7 @@ class MovingPoint {
         gy[index] += f * push[k];
         gz[index] += f * push[k + 3];
       } else {
-        [gx, gy, gz][k - 3][index] += f;
+        this.#gradient[k - 3][index] += f;
       }
     }
   }

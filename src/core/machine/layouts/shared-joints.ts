@@ -66,19 +66,28 @@ export function railHeights(d: Dimensions, v: number): readonly JointTerm[] {
   const foot = d.b / (2 * d.Ly);
   const crown = (bump(v - foot) + bump(v + foot)) / 2;
   const crownPitch = (bump(v + foot) - bump(v - foot)) / (2 * d.b);
-  const terms: JointTerm[] = [];
-  for (const side of ["left", "right"] as const) {
-    const roll = (side === "right" ? -1 : 1) / d.railSpan;
-    const shapes = [
-      [`rail.${side}.front`, 1 - v, -1 / (2 * d.Ly)],
-      [`rail.${side}.rear`, v, 1 / (2 * d.Ly)],
-      [`rail.${side}.crown`, crown, crownPitch],
-    ] as const;
-    for (const [mode, height, pitch] of shapes) {
-      terms.push([mode, "wx", pitch], [mode, "wy", roll * height], [mode, "tz", height / 2]);
-    }
-  }
-  return terms;
+  const pitch = 1 / (2 * d.Ly);
+  const roll = 1 / d.railSpan;
+  return [
+    ["rail.left.front", "wx", -pitch],
+    ["rail.left.front", "wy", roll * (1 - v)],
+    ["rail.left.front", "tz", (1 - v) / 2],
+    ["rail.left.rear", "wx", pitch],
+    ["rail.left.rear", "wy", roll * v],
+    ["rail.left.rear", "tz", v / 2],
+    ["rail.left.crown", "wx", crownPitch],
+    ["rail.left.crown", "wy", roll * crown],
+    ["rail.left.crown", "tz", crown / 2],
+    ["rail.right.front", "wx", -pitch],
+    ["rail.right.front", "wy", -roll * (1 - v)],
+    ["rail.right.front", "tz", (1 - v) / 2],
+    ["rail.right.rear", "wx", pitch],
+    ["rail.right.rear", "wy", -roll * v],
+    ["rail.right.rear", "tz", v / 2],
+    ["rail.right.crown", "wx", crownPitch],
+    ["rail.right.crown", "wy", -roll * crown],
+    ["rail.right.crown", "tz", crown / 2],
+  ];
 }
 
 function beamShape(d: Dimensions, x: number): readonly JointTerm[] {
