@@ -22,7 +22,7 @@ export const lineAlongX: GeometricCheck = {
     const { Lx, Ly } = machine.dimensions;
     return FRACTIONS.map((f, i) => lineStation(`${i + 1}`, f * Lx, Ly / 2));
   },
-  stationAt: (_, [x, y]) => lineStation(`x=${x}`, x, y),
+  stationAt: (_, [x, y]) => lineStation(`x=${x} y=${y}`, x, y),
   unknowns: () => [runZero],
   predict: (scene, { at: [x, y] }, _, unknown) =>
     weightedSum([1, -1, 1], [tip(scene, poseAt(x, y, 1)).y, gridCrossing(scene, x, y).y, unknown("zero")]),

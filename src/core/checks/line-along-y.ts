@@ -22,7 +22,7 @@ export const lineAlongY: GeometricCheck = {
     const { Lx, Ly } = machine.dimensions;
     return FRACTIONS.map((f, i) => lineStation(`${i + 1}`, Lx / 2, f * Ly));
   },
-  stationAt: (_, [x, y]) => lineStation(`y=${y}`, x, y),
+  stationAt: (_, [x, y]) => lineStation(`x=${x} y=${y}`, x, y),
   unknowns: () => [runZero],
   predict: (scene, { at: [x, y] }, _, unknown) =>
     weightedSum([1, -1, 1], [tip(scene, poseAt(x, y, 1)).x, gridCrossing(scene, x, y).x, unknown("zero")]),

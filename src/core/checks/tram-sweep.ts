@@ -12,7 +12,7 @@ const DIRECTIONS = [
   ["front", 270],
 ] as const;
 
-// The height at which the tip stands while the arm is swung: any will do, it goes into the zero.
+// The height at which the tip stands while the arm is swung: any will do.
 const HEIGHT = 20;
 
 /**
@@ -43,11 +43,12 @@ export const tramSweep: GeometricCheck = {
   unknowns: (_, station) => [
     { key: `zero ${zeroPlace(station)}`, scope: "run", words: "zero of the dial at this place", mean: 0, sd: 10 },
   ],
-  predict: (scene, station, setup, unknown) =>
-    weightedSum(
-      [nearerReads(setup), 1],
-      [swungGap(scene, station.at, station.figures?.f as number), unknown(`zero ${zeroPlace(station)}`)],
-    ),
+  predict: (scene, station, setup, unknown) => {
+    const nearer = nearerReads(setup);
+    const gap = swungGap(scene, station.at, station.figures?.f as number);
+    // The height at which the tip stands is no part of what the zero has to take up.
+    return weightedSum([nearer, 1], [gap, unknown(`zero ${zeroPlace(station)}`)], nearer * station.at[2]);
+  },
   touches: (setup, { at: [x, y], figures }) => {
     const f = ((figures?.f as number) * Math.PI) / 180;
     const [bedX, bedY] = [x + TRAM_RADIUS * Math.cos(f), y + TRAM_RADIUS * Math.sin(f)];
