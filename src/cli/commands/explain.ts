@@ -3,7 +3,7 @@ import { explainFinding } from "../../app/explain.ts";
 import { findingAsJson } from "../../app/findings-json.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatChance, formatChanceInWords, formatNumber } from "../../core/base/number-format.ts";
-import { showFinding } from "../../core/findings/shown.ts";
+import { meaningInWords, showFinding } from "../../core/findings/shown.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { BadInput } from "../report.ts";
@@ -31,7 +31,7 @@ export function explain(file: string, id: string, options: { json?: boolean }): 
   say(
     `${shown.whole}${shown.limit === "" ? "" : `, limit ${shown.limit}${result.limitIsOwn ? " (yours)" : " (usual)"}`}`,
   );
-  say(wrap(finding.meaning(result.value)));
+  say(wrap(meaningInWords(result)));
   if (probability !== null && verdict !== null) {
     say(
       toned(

@@ -217,7 +217,9 @@ function afterNextHoming(
   const { problem } = estimate;
   const index = problem.machine.parameterIndex.get(homingYaw) as number;
   const share = gradient[index];
-  if (problem.homingSd === 0 || Math.abs(share) < 1e-9) return null;
+  // What a homing moves by less than a tenth of what is not known anyway is not worth a word.
+  const moved = Math.abs(share * problem.homingSd);
+  if (moved <= 0.1 * Math.sqrt(quadratic(estimate, gradient))) return null;
   const without = Float64Array.from(gradient);
   without[index] = 0;
   const sd = Math.sqrt(quadratic(estimate, without) + (share * problem.homingSd) ** 2);

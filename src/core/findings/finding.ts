@@ -41,10 +41,9 @@ export type Finding = LinearFinding | SampledFinding;
 
 export const bothLayouts: readonly LayoutId[] = ["moving-gantry", "fixed-bridge"];
 
-/** "0.35" of a size in words: no sign, two or three digits. */
+/** "0.35" of a size in words: no sign, and no more digits than it was given with. */
 export function sizeOf(value: number): string {
-  const size = Math.abs(value);
-  return size >= 0.995 ? size.toFixed(1) : size.toFixed(2);
+  return String(Number(Math.abs(value).toFixed(3)));
 }
 
 /** The unit that a limit for the finding is typed in; over a stated base it is a plain length. */

@@ -1,4 +1,10 @@
-import { formatTrimmed, type ShownQuantity, showValue } from "../base/number-format.ts";
+import {
+  formatNumber,
+  formatTrimmed,
+  type ShownQuantity,
+  showValue,
+  stepForUncertainty,
+} from "../base/number-format.ts";
 import type { FindingResult } from "./evaluate.ts";
 import type { Finding } from "./finding.ts";
 
@@ -25,6 +31,23 @@ export function showFinding(result: FindingResult): ShownFinding {
     whole: `${shown.value} ± ${shown.uncertainty} ${finding.unit}`,
     limit: limit === null ? "" : limitInWords(finding, limit),
   };
+}
+
+/** What the value means at the machine, no finer than it is known; where even the direction is open, it says so. */
+export function meaningInWords(result: FindingResult): string {
+  const { finding, value, low, high } = result;
+  const shown = showFinding(result);
+  if (finding.sided === "two" && low < 0 && high > 0) {
+    const most = stepped(Math.max(-low, high), result.expandedUncertainty);
+    return `Which way is not known: it is less than ${most} ${finding.unit} either way.`;
+  }
+  return finding.meaning(Math.sign(value) * Math.abs(Number(shown.value.replace("−", "-"))));
+}
+
+/** Rounded up to the step that the uncertainty deserves. */
+function stepped(value: number, expandedUncertainty: number): string {
+  const { size, decimals } = stepForUncertainty(expandedUncertainty);
+  return formatNumber(Math.ceil(value / size - 1e-9) * size, decimals);
 }
 
 export function limitInWords(finding: Finding, limit: number): string {

@@ -1,0 +1,28 @@
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { type Assessment, assess } from "../../app/assess.ts";
+import { exportedFiles } from "../../app/exported-files.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
+import { openLogbook } from "../logbook-file.ts";
+import { BadInput } from "../report.ts";
+import { say } from "../terminal.ts";
+
+/** Writes everything that can be handed on into a folder: sheet, drawings, readings, findings. */
+export function exportLogbook(file: string, options: { to: string }): number {
+  const assessment = assess(openLogbook(file).timeline);
+  const count = writeExport(assessment, options.to);
+  say(`${count} files are in ${options.to}: open ${join(options.to, "sheet.html")} for the whole.`);
+  return 0;
+}
+
+export function writeExport(assessment: Assessment, folder: string): number {
+  const files = exportedFiles(assessment);
+  try {
+    mkdirSync(join(folder, "checks"), { recursive: true });
+    for (const { name, text } of files) writeFileSync(join(folder, name), text);
+  } catch (error) {
+    const reason = (error as NodeJS.ErrnoException).code ?? "unknown";
+    throw new BadInput([refusal("file-unwritable", { file: folder }, { file: folder, reason })]);
+  }
+  return files.length;
+}

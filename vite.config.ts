@@ -1,0 +1,24 @@
+import { chmodSync } from "node:fs";
+import { defineConfig } from "vite";
+
+/** Builds the command line with everything it needs; each verb is a chunk of its own, so that help loads none of them. */
+export default defineConfig({
+  build: {
+    ssr: true,
+    outDir: "dist/cli",
+    target: "node20",
+    minify: true,
+    sourcemap: false,
+    rollupOptions: {
+      input: { kilter: "src/cli/main.ts" },
+      output: { format: "es", banner: (chunk) => (chunk.isEntry ? "#!/usr/bin/env node" : "") },
+    },
+  },
+  ssr: { noExternal: true },
+  plugins: [
+    {
+      name: "executable",
+      writeBundle: () => chmodSync("dist/cli/kilter.js", 0o755),
+    },
+  ],
+});
