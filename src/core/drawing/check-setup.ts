@@ -88,7 +88,10 @@ function planOfStations(
   const standing = stations.find(({ station }) => station.key === now) ?? stations[0];
   const pose = poseForStation(check, setup, standing?.station);
   const reached = stages.indexOf(check.words.stage);
-  const parts = partsOfMachine(d, pose).filter((part) => stages.indexOf(part.stage) <= reached);
+  const onGrid = check.id === "grid-diagonals";
+  const parts = partsOfMachine(d, pose).filter(
+    (part) => stages.indexOf(part.stage) <= reached || (onGrid && ["bed", "table"].includes(part.name)),
+  );
   const { low, high } = extentOf("plan", parts);
   const scale = Math.min((room - 28) / (high[0] - low[0]), tall / (high[1] - low[1]));
   const width = scale * (high[0] - low[0]);

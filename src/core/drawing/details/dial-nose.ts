@@ -16,12 +16,14 @@ export function dialNose(input: DetailInput): Detail {
         ? String(optionOf(check, setup, "axis"))
         : "X";
   const both = check.id === "turnaround" || check.id === "position-runs";
-  return axis === "Z" ? underTip(both) : besideNose(axis, both, input);
+  return axis === "Z" ? underTip(both, check.id === "turnaround") : besideNose(axis, both, input);
 }
 
 function besideNose(axis: string, both: boolean, { check }: DetailInput): Detail {
   const back = check.id === "there-and-back" || check.id === "hose-lift" || check.id === "same-again-slower";
-  const plus = { from: [34, 150], to: [76, 150] } as const;
+  // Lost motion, and a change with the hose or the feed, have no direction of their own.
+  const undirected = ["turnaround", "hose-lift", "same-again-slower"].includes(check.id);
+  const plus = undirected ? null : ({ from: [34, 150], to: [76, 150] } as const);
   const body = [
     bedSection(16, 304, 196),
     spindleNose([116, 172], 136),
@@ -32,7 +34,7 @@ function besideNose(axis: string, both: boolean, { check }: DetailInput): Detail
     both ? wayArrow([34, 74], [76, 74]) + wayArrow([206, 74], [164, 74]) : "",
     both ? label("in plus", [55, 64], "middle") + label("in minus", [187, 64], "middle") : "",
     back ? wayArrow([190, 74], [164, 74]) + wayArrow([190, 74], [216, 74]) : "",
-    plusArrow(plus.from, plus.to),
+    plus ? plusArrow(plus.from, plus.to) : "",
     label("dial", [270, 120]),
     label("nose", [84, 120], "end"),
     secondLabel(axis === "Y" ? "front" : "left", [16, 20]),
@@ -40,13 +42,13 @@ function besideNose(axis: string, both: boolean, { check }: DetailInput): Detail
   ].join("");
   return {
     body,
-    shows: `Seen from ${axis === "Y" ? "the right, front at the left" : "the front"}: the dial stands on the bed on the ${axis === "Y" ? "rear" : "right"} side of the nose. The tool coming in plus pushes the stem in.`,
-    plus: both && check.id === "turnaround" ? null : plus,
+    shows: `Seen from ${axis === "Y" ? "the right, front at the left" : "the front"}: the dial stands on the bed on the ${axis === "Y" ? "rear" : "right"} side of the nose. ${plus ? "The tool coming in plus pushes the stem in and reads plus" : "The tool coming in plus pushes the stem in"}.`,
+    plus,
   };
 }
 
-function underTip(both: boolean): Detail {
-  const plus = { from: [262, 128], to: [262, 76] } as const;
+function underTip(both: boolean, undirected: boolean): Detail {
+  const plus = undirected ? null : ({ from: [270, 128], to: [270, 76] } as const);
   const body = [
     bedSection(16, 304, 196),
     spindleNose([160, 110], 84),
@@ -54,7 +56,7 @@ function underTip(both: boolean): Detail {
     line("wide", [84, 182], [84, 166], [142, 166]),
     dialIndicator([160, 166], [160, 112]),
     both ? wayArrow([216, 120], [216, 70]) + wayArrow([228, 70], [228, 120]) : "",
-    plusArrow(plus.from, plus.to),
+    plus ? plusArrow(plus.from, plus.to) : "",
     label("dial, stem up", [186, 172]),
     label("tip", [142, 112], "end"),
   ].join("");

@@ -12,7 +12,7 @@ export function laidSquare({ check, setup, stations }: DetailInput): Detail {
   const cy = 158;
   const at = (across: number, up: number): Point => [cx + side * across, cy - up];
   // The inner edges face the dial on the blade from the corner's outside; the stock is touched from the front.
-  const plus = { from: at(-104, 40), to: at(-62, 40) };
+  const plus = { from: at(-98, 40), to: at(-54, 40) };
   const body = [
     outline("wide", [at(0, 0), at(150, 0), at(150, 22), at(18, 22), at(18, 132), at(0, 132)], "tint"),
     dialIndicator(at(-58, 110), at(0, 110)),

@@ -19,7 +19,7 @@ export function levelCarriage({ check, setup }: DetailInput): Detail {
     label("carriage", [160, 140], "middle"),
     secondLabel(fore ? "front" : "left", [16, 20]),
     secondLabel(fore ? "rear" : "right", [304, 20], "end"),
-    label("high", [276, 110], "middle"),
+    label("high", [282, 116], "middle"),
   ].join("");
   return {
     body,

@@ -6,8 +6,8 @@ import { named, plusArrow, secondLabel } from "./shop-tools.ts";
 export function linePointer({ check }: DetailInput): Detail {
   const alongY = check.id === "line-along-y";
   const plus = alongY
-    ? ({ from: [196, 164], to: [244, 164] } as const)
-    : ({ from: [226, 146], to: [226, 98] } as const);
+    ? ({ from: [190, 208], to: [238, 208] } as const)
+    : ({ from: [284, 176], to: [284, 128] } as const);
   const body = [
     circle("wide", [150, 112], 84, "solid"),
     circle("thin", [150, 112], 90),

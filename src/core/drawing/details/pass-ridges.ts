@@ -14,7 +14,7 @@ export function passRidges(): Detail {
     [304, 200],
     [16, 200],
   ];
-  const plus = { from: [262, 118], to: [262, 72] } as const;
+  const plus = { from: [292, 118], to: [292, 72] } as const;
   const body = [
     sectionOf(floor),
     dialIndicator([204, 66], [204, 138]),
@@ -22,7 +22,7 @@ export function passRidges(): Detail {
     line("thin", [196, 152], [176, 118]),
     plusArrow(plus.from, plus.to),
     label("this pass", [146, 88], "middle"),
-    label("next pass", [258, 148], "middle"),
+    label("next pass", [250, 128], "middle"),
     secondLabel("front or left", [16, 20]),
     secondLabel("rear or right", [304, 20], "end"),
   ].join("");

@@ -82,11 +82,13 @@ function mount(): Detail {
     outline("wide", rectangle(112, 24, 188, 196), "solid"),
     outline("wide", rectangle(92, 70, 208, 140), "tint"),
     outline("wide", rectangle(208, 48, 232, 168), "solid"),
-    line("centre", [150, 14], [150, 208]),
+    line("centre", [150, 22], [150, 202]),
     line("act", [126, 54], [126, 92]),
+    line("thin", [100, 22], [125, 58]),
     line("act", [196, 128], [224, 128]),
-    named("stroke on body and mount", [20, 20], [125, 56]),
-    named("stroke on mount and slide", [140, 218], [214, 131]),
+    label("stroke on body and mount", [16, 18]),
+    label("stroke on mount and slide", [150, 218]),
+    line("thin", [236, 206], [214, 131]),
     label("mount", [160, 110]),
     label("slide", [238, 64]),
   ].join("");
@@ -118,7 +120,7 @@ function work(): Detail {
     label("thumb", [146, 126], "end"),
     label("clamp", [56, 132], "middle"),
     named("leaf", [262, 150], [276, 183]),
-    secondLabel("the dial stands still", [226, 84]),
+    secondLabel("the dial stands still", [304, 66], "end"),
   ].join("");
   return {
     body,

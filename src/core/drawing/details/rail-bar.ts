@@ -6,7 +6,7 @@ import { label, plusArrow, secondLabel } from "./shop-tools.ts";
 
 /** A bar with a level across both rails; seen from the front. */
 export function railBar(): Detail {
-  const plus = { from: [292, 96], to: [292, 50] } as const;
+  const plus = { from: [302, 92], to: [302, 46] } as const;
   const body = [
     rails(),
     outline("wide", rectangle(30, 104, 290, 118), "tint"),
@@ -34,7 +34,7 @@ export function railStick(): Detail {
     line("act", [249.5, 112], [249.5, 140]),
     plusArrow(plus.from, plus.to),
     label("stick", [150, 114], "middle"),
-    label("gap", [240, 158], "end"),
+    label("gap", [232, 154], "end"),
     label("left rail", [56, 196], "middle"),
     label("right rail", [264, 196], "middle"),
     label("further apart", [226, 86], "end"),

@@ -13,7 +13,7 @@ export function runoutPin(): Detail {
     arrowhead(onCircle(turn, 34, 316), onCircle(turn, 34, 334), "ink", 1.2),
     line("thin", [130, 122], [176, 100]),
     label("close to the collet", [180, 100]),
-    label("pin", [112, 176], "end"),
+    label("pin", [114, 206], "end"),
     secondLabel("turned by hand", [172, 196]),
   ].join("");
   return {

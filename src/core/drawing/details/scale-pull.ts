@@ -19,7 +19,7 @@ export function scalePull({ check }: DetailInput): Detail {
     dialIndicator([250, 128], [150, 128]),
     label("20 N", [22, 112]),
     label("dial", [278, 122]),
-    secondLabel("hands off to read what stays", [304, 216], "end"),
+    secondLabel("hands off to read what stays", [304, 20], "end"),
   ].join("");
   return {
     body,

@@ -1,4 +1,4 @@
-import { type LetteringStyle, lettering } from "../lettering.ts";
+import { type LetteringStyle, lettering, textWidth } from "../lettering.ts";
 import { breakLine, circle, hatching, leader, line, outline, type Point, rectangle, wayArrow } from "../lines.ts";
 import type { LineKind } from "../stylesheet.ts";
 import type { Svg } from "../svg.ts";
@@ -108,12 +108,10 @@ export function leavesUpright(left: number, right: number, y0: number, y1: numbe
 
 /** A name with a leader to what it names. */
 export function named(text: string, at: Point, target: Point, anchor: LetteringStyle["anchor"] = "start"): Svg {
-  const from: Point =
-    anchor === "end"
-      ? [at[0] + 3, at[1] - 4]
-      : anchor === "middle"
-        ? [at[0], target[1] > at[1] ? at[1] + 4 : at[1] - 13]
-        : [at[0] - 3, at[1] - 4];
+  const width = textWidth(text);
+  const left = anchor === "start" ? at[0] : anchor === "middle" ? at[0] - width / 2 : at[0] - width;
+  // The leader leaves the text on the side of what it names.
+  const from: Point = target[0] > left + width / 2 ? [left + width + 3, at[1] - 4] : [left - 3, at[1] - 4];
   return leader(from, target) + lettering(text, at, { anchor });
 }
 

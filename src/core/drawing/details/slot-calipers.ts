@@ -1,4 +1,5 @@
 import { arrowhead, line, outline } from "../lines.ts";
+import type { Svg } from "../svg.ts";
 import type { Detail, DetailInput } from "./detail.ts";
 import { label, plusArrow, secondLabel, sectionOf } from "./shop-tools.ts";
 
@@ -39,13 +40,8 @@ export function slotCalipers({ check }: DetailInput): Detail {
           ],
           "tint",
         ),
-    line("thin", [106, 108], [106, 78]),
-    line("thin", [196, 108], [196, 78]),
-    line("thin", [106, 84], [196, 84]),
-    arrowhead([196, 84], [106, 84]),
-    arrowhead([106, 84], [196, 84]),
+    spring ? "" : widthMark(),
     plusArrow(plus.from, plus.to),
-    label("width", [151, 78], "middle"),
     secondLabel(spring ? "dash-dotted: wall after the first pass" : "slot cut in one pass", [16, 24]),
   ].join("");
   return {
@@ -55,4 +51,15 @@ export function slotCalipers({ check }: DetailInput): Detail {
       : "Section across a slot cut in one pass, its width between the jaws. A wider slot reads plus.",
     plus,
   };
+}
+
+function widthMark(): Svg {
+  return [
+    line("thin", [106, 108], [106, 78]),
+    line("thin", [196, 108], [196, 78]),
+    line("thin", [106, 84], [196, 84]),
+    arrowhead([196, 84], [106, 84]),
+    arrowhead([106, 84], [196, 84]),
+    label("width", [151, 78], "middle"),
+  ].join("");
 }

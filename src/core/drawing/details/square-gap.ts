@@ -44,7 +44,7 @@ export function squareGap({ check, setup }: DetailInput): Detail {
     heightMark(dimensionAt, [square + side * 18, 58], [square + side * 18, 140], height, side),
     plusArrow(plus.from, plus.to),
     label(part, [(face + bodyEdge) / 2 - side * 4, 104], "middle"),
-    label("square", [square + side * 100, 184], side < 0 ? "end" : "start"),
+    label("square", [square + side * 56, 185], "middle"),
     label("top gap", [square + side * 22, 46], side < 0 ? "end" : "start"),
     label("bottom gap", [square + side * 22, 160], side < 0 ? "end" : "start"),
     secondLabel(fore ? "front" : "left", [16, 20]),

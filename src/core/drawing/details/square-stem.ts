@@ -18,7 +18,7 @@ export function squareStem({ check, setup, stations }: DetailInput): Detail {
   const plus = { from: [160 - stem * 40, 186 - 12], to: [160 + stem * 8, 186 - 12] } as const;
   const body = [
     bedSection(16, 304, 196),
-    standingSquare([edge, 196], bodySide, 172, bodySide === stem ? 84 : 56),
+    standingSquare([edge, 196], bodySide, 172, bodySide === stem ? 84 : 72),
     spindleNose([dial[0], 106], 84, "thin"),
     line("wide", [dial[0], 106], [dial[0], 122]),
     dialIndicator(dial, tip),
@@ -28,7 +28,7 @@ export function squareStem({ check, setup, stations }: DetailInput): Detail {
         stationRing([ringsAt, y], stations[i].number, stations[i].state),
     ),
     plusArrow(plus.from, plus.to),
-    label("square", [edge + bodySide * 6, 216], bodySide > 0 ? "start" : "end"),
+    label("square", [edge + bodySide * (bodySide === stem ? 50 : 44), 191], "middle"),
     secondLabel(fore ? "front" : "left", [16, 20]),
     secondLabel(fore ? "rear" : "right", [304, 20], "end"),
   ].join("");

@@ -17,8 +17,8 @@ export function tramArm(): Detail {
     line("thin", [60, 198], [60, 206]),
     line("thin", [240, 198], [240, 206]),
     plusArrow(plus.from, plus.to),
-    label("arm, 100 long", [162, 98]),
-    label("swung by hand", [56, 66], "end"),
+    label("arm, 100 long", [174, 96]),
+    label("swung by hand", [16, 66]),
     secondLabel("half round", [68, 176]),
     label("bed", [24, 184]),
   ].join("");
