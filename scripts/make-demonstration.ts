@@ -30,7 +30,11 @@ const machine = {
     beamUndersideMm: 102,
     bedMm: { left: -100, right: 700, front: -50, rear: 650 },
     gridPitchMm: 50,
-    drives: { x: { kind: "belt" }, y: { kind: "belt" }, z: { kind: "screw" } },
+    drives: {
+      x: { kind: "belt", motorStepsPerTurn: 200, microsteps: 16, travelPerTurnMm: 40 },
+      y: { kind: "belt", motorStepsPerTurn: 200, microsteps: 16, travelPerTurnMm: 40 },
+      z: { kind: "screw", motorStepsPerTurn: 200, microsteps: 16, travelPerTurnMm: 4 },
+    },
     motorsOnY: 2,
     guides: "blocks",
   },

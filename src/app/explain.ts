@@ -9,6 +9,7 @@ import { gradientOverVariables, presentScene } from "../core/fit/present-scene.t
 import { sharesOfInformation } from "../core/fit/shares.ts";
 import type { Instrument } from "../core/instruments/instrument.ts";
 import { usualInstrument } from "../core/instruments/instrument.ts";
+import { correctedStepsPerMm, stepsPerMmFromDescription } from "../core/machine/drives.ts";
 import type { Dual } from "../core/numerics/dual.ts";
 import type { Assessment } from "./assess.ts";
 import { kindsOfFamily } from "./catalog.ts";
@@ -18,6 +19,8 @@ export interface Grounds {
   readonly carriedBy: readonly { readonly what: string; readonly share: number }[];
   readonly apart: string;
   readonly sharpenedBy: readonly string[];
+  /** For a scale: the steps per mm that would cure it, where the drive is described. */
+  readonly cure: string | null;
   readonly history: readonly {
     readonly date: string;
     readonly value: number;
@@ -34,6 +37,7 @@ export function explainFinding(assessment: Assessment, result: FindingResult): G
     carriedBy: carriers(assessment, overAll),
     apart: apartInWords(assessment, result, gradient),
     sharpenedBy: sharpeners(assessment, result, overAll),
+    cure: cureOfScale(assessment, result),
     history: historyOf(estimate, result.finding).map(({ at, value, expandedUncertainty, after }) => ({
       date: new Date(at).toISOString().slice(0, 10),
       value,
@@ -41,6 +45,18 @@ export function explainFinding(assessment: Assessment, result: FindingResult): G
       after: after.join(", "),
     })),
   };
+}
+
+/** Only as true as the rule: the cure carries the scale's own doubt with it. */
+function cureOfScale({ machine }: Assessment, { finding, value, expandedUncertainty }: FindingResult): string | null {
+  const axis = /^scale\.([xyz])$/.exec(finding.id)?.[1] as "x" | "y" | "z" | undefined;
+  if (!axis) return null;
+  const now = stepsPerMmFromDescription(machine.dimensions.details.drives[axis]);
+  if (now === null)
+    return `Describe the drive of ${axis.toUpperCase()} (steps per mm, or motor, microsteps and pulley or lead), and the figure that cures it stands here.`;
+  const then = correctedStepsPerMm(now, value);
+  const doubt = (then * expandedUncertainty) / 1000;
+  return `Steps per mm of ${axis.toUpperCase()}: ${formatNumber(now, 3)} now, ${formatNumber(then, 3)} ± ${formatNumber(doubt, 3)} would cure it.`;
 }
 
 /** A sampled finding is explained by the sample, or the pair of samples, that makes it what it is. */

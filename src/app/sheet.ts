@@ -16,7 +16,7 @@ import { sheetStyle } from "./sheet-style.ts";
 /** A whole logbook on one page that needs nothing else: drawing, findings, what does not hang together, readings, cautions. */
 export function sheetPage(assessment: Assessment): string {
   const { timeline, findings } = assessment;
-  const name = escape(timeline.machine.name);
+  const name = asHtml(timeline.machine.name);
   return `<!doctype html>
 <html lang="en">
 <meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
@@ -24,8 +24,8 @@ export function sheetPage(assessment: Assessment): string {
 <style>${sheetStyle}</style>
 <main>
 <h1>${name}</h1>
-<p class="second">${escape(timeline.machine.layout.replace("-", " "))}, ${escape(readingsInWords(assessment).replace(" in ", " readings in "))}, last read ${dateOf(assessment)}.</p>
-<p class="lead">${escape(headlineOf(findings))}</p>
+<p class="second">${asHtml(timeline.machine.layout.replace("-", " "))}, ${asHtml(readingsInWords(assessment).replace(" in ", " readings in "))}, last read ${dateOf(assessment)}.</p>
+<p class="lead">${asHtml(headlineOf(findings))}</p>
 ${gateSection(assessment)}
 <div class="drawing" role="region" aria-label="Drawing of the machine" tabindex="0">${drawnMachine(assessment, "page")}</div>
 <h2>Findings</h2>
@@ -57,8 +57,8 @@ function rowOf(result: FindingResult): string {
     limit === null || verdict === null
       ? ""
       : intervalBar({ value, low, high, limit, sided: finding.sided, verdict }, "page");
-  const symbol = finding.symbol === undefined ? "" : ` <small>${escape(finding.symbol)}</small>`;
-  return `<tr><th scope="row">${escape(finding.title)}${symbol}<p class="meaning">${escape(meaningInWords(result))}</p></th><td class="num">${shown.value} ± ${shown.uncertainty} ${finding.unit}</td><td class="num">${escape(shown.limit)}</td><td class="bar">${bar}</td><td class="num">${probability === null ? "" : formatChance(probability)}</td></tr>`;
+  const symbol = finding.symbol === undefined ? "" : ` <small>${asHtml(finding.symbol)}</small>`;
+  return `<tr><th scope="row">${asHtml(finding.title)}${symbol}<p class="meaning">${asHtml(meaningInWords(result))}</p></th><td class="num">${shown.value} ± ${shown.uncertainty} ${finding.unit}</td><td class="num">${asHtml(shown.limit)}</td><td class="bar">${bar}</td><td class="num">${probability === null ? "" : formatChance(probability)}</td></tr>`;
 }
 
 function gateSection({ gate }: Assessment): string {
@@ -67,7 +67,7 @@ function gateSection({ gate }: Assessment): string {
   return `<section class="held"><h2>Before any of this counts</h2><p>The fit-to-measure round has not been passed, so nothing geometric is called within yet.</p><ul>${rows
     .map(
       ({ check, state, where }) =>
-        `<li>${escape(check.words.title)}: ${state}${where.length > 0 ? ` (${escape(where.join(", "))})` : ""}</li>`,
+        `<li>${asHtml(check.words.title)}: ${state}${where.length > 0 ? ` (${asHtml(where.join(", "))})` : ""}</li>`,
     )
     .join("")}</ul></section>`;
 }
@@ -77,8 +77,8 @@ function oddSection(assessment: Assessment): string {
   if (odd.length === 0) return "";
   return `<h2>Readings that do not hang together with the rest</h2><ul>${odd
     .map(({ check, station, away, unit, without }) => {
-      const changes = without.length === 0 ? "" : ` Without it: ${escape(without.join("; "))}.`;
-      return `<li>${escape(checkById(check)?.words.title ?? check)}, ${escape(station)}: ${formatNumber(Math.abs(away), 2)} ${unit} away. Read it again.${changes}</li>`;
+      const changes = without.length === 0 ? "" : ` Without it: ${asHtml(without.join("; "))}.`;
+      return `<li>${asHtml(checkById(check)?.words.title ?? check)}, ${asHtml(station)}: ${formatNumber(Math.abs(away), 2)} ${unit} away. Read it again.${changes}</li>`;
     })
     .join("")}</ul>`;
 }
@@ -93,7 +93,7 @@ function readingsSection({ timeline, estimate }: Assessment): string {
     const title = checkById(run.check)?.words.title ?? run.check;
     const instrument =
       run.instrument === null ? "" : (timeline.instruments.get(run.instrument)?.name ?? run.instrument);
-    return `<tr><td>${date}</td><td>${escape(title)}${how === "" ? "" : ` (${escape(how)})`}</td><td>${escape(instrument)}</td><td class="num">${count}</td></tr>`;
+    return `<tr><td>${date}</td><td>${asHtml(title)}${how === "" ? "" : ` (${asHtml(how)})`}</td><td>${asHtml(instrument)}</td><td class="num">${count}</td></tr>`;
   });
   const variables = estimate.problem.variables.length;
   return `<h2>What it rests on</h2><p class="second">${variables} unknowns fitted together from these runs.</p><table><thead><tr><th scope="col">date</th><th scope="col">check</th><th scope="col">read with</th><th scope="col" class="num">readings</th></tr></thead><tbody>${rows.join("\n")}</tbody></table>`;
@@ -101,11 +101,11 @@ function readingsSection({ timeline, estimate }: Assessment): string {
 
 function cautionsSection(): string {
   const sentences = (["hands in", "under power", "cutting"] as const).map(
-    (caution) => `<li>${escape(sentenceForCaution(caution))}</li>`,
+    (caution) => `<li>${asHtml(sentenceForCaution(caution))}</li>`,
   );
-  return `<h2>Cautions</h2><p>${escape(cautionHead)}</p><ul>${sentences.join("")}</ul>`;
+  return `<h2>Cautions</h2><p>${asHtml(cautionHead)}</p><ul>${sentences.join("")}</ul>`;
 }
 
-function escape(text: string): string {
+function asHtml(text: string): string {
   return text.replace(/[&<>"']/g, (c) => `&#${c.charCodeAt(0)};`);
 }

@@ -25,6 +25,13 @@ export function trustLines(assessment: Assessment): readonly string[] {
       ...(odd.without.length > 0 ? [`  Without it: ${odd.without.join("; ")}.`] : []),
     );
   }
+  for (const { run, returned } of assessment.trust.runs) {
+    if (!returned) continue;
+    const title = checkById(run.check)?.words.title ?? run.check;
+    lines.push(
+      `${title}, run ${run.id.slice(-6)}: the first station, read again at the end, had moved by ${formatNumber(returned.moved, 2)}. Something shifted: do the run again, do not average.`,
+    );
+  }
   for (const { run, misread, improbable, probability } of assessment.trust.runs) {
     const title = checkById(run.check)?.words.title ?? run.check;
     if (misread)

@@ -11,9 +11,9 @@ export function printCompletion(program: Command, shell: string): number {
   );
   if (shell === "bash") {
     say("_kilter() {");
-    say("  local word=${COMP_WORDS[COMP_CWORD]}");
+    say(`  local word=$\{COMP_WORDS[COMP_CWORD]}`);
     say(`  if [ "$COMP_CWORD" = 1 ]; then COMPREPLY=($(compgen -W "${verbs.join(" ")}" -- "$word")); return; fi`);
-    say('  case "${COMP_WORDS[1]}" in');
+    say(`  case "$\{COMP_WORDS[1]}" in`);
     for (const [name, list] of options)
       say(`    ${name}) COMPREPLY=($(compgen -W "${list.join(" ")}" -f -- "$word"));;`);
     say("  esac\n}\ncomplete -o filenames -F _kilter kilter");

@@ -60,6 +60,10 @@ export function explain(file: string, id: string, options: { json?: boolean }): 
   say(wrap(`  ${grounds.apart}`, undefined, "  "));
   say(toned("What would sharpen it most", "strong"));
   for (const line of grounds.sharpenedBy) say(wrap(`  ${line}`, undefined, "  "));
+  if (grounds.cure !== null) {
+    say(toned("What would cure it", "strong"));
+    say(wrap(`  ${grounds.cure}`, undefined, "  "));
+  }
   if (grounds.history.length > 1) {
     say(toned("Its history", "strong"));
     for (const { date, value, expandedUncertainty, after } of grounds.history) {

@@ -1,4 +1,5 @@
 import { covarianceTimes, type Factor, type StageCovariance } from "../estimation/elimination.ts";
+import { limitOfReturn } from "../instruments/reading-uncertainty.ts";
 import { chiSquareCdf } from "../numerics/distributions.ts";
 import type { Estimate } from "./estimate.ts";
 import type { FitRow } from "./linearise.ts";
@@ -29,6 +30,8 @@ export interface RunTrust {
   readonly degreesOfFreedom: number;
   readonly probability: number;
   readonly improbable: boolean;
+  /** The first station, read again at the end, had moved by more than twice the feel: the run is done again. */
+  readonly returned: { readonly station: string; readonly moved: number; readonly limit: number } | null;
   /** All readings of the run would fit far better times this factor. */
   readonly misread: { readonly factor: number; readonly squaresNow: number; readonly squaresThen: number } | null;
 }
@@ -66,6 +69,7 @@ export function judgeTrust(estimate: Estimate): Trust {
         degreesOfFreedom: sum.degrees,
         probability,
         improbable: probability < IMPROBABLE,
+        returned: firstTouch(estimate, run),
         misread: misreadRun(estimate, run, rows),
       },
     ];
@@ -90,6 +94,29 @@ export function changeWithout(estimate: Estimate, row: FitRow, leverage: number)
   const product = covarianceTimes(estimate.factor, scatter(estimate.factor, row));
   const share = -row.rightSide / Math.max(1 - leverage, 1e-9);
   return product.map((value) => value * share);
+}
+
+/** Whether the run came back to where it began; null when it did, or when the first station was not read again. */
+function firstTouch({ problem }: Estimate, run: Run): RunTrust["returned"] {
+  const ofRun = problem.observations.filter((observation) => observation.run.id === run.id);
+  const instrument = ofRun[0]?.setup.instrument;
+  const all = ofRun
+    .flatMap(({ values, station }) => values.map((value) => ({ ...value, station })))
+    .sort((a, b) => a.reading.at - b.reading.at || (a.reading.id < b.reading.id ? -1 : 1));
+  const [first] = all;
+  const last = all[all.length - 1];
+  // Repeats in a row at one station are not a return.
+  const between = all.some(({ station }) => station.key !== first?.station.key);
+  if (!instrument || !between || last.station.key !== first.station.key) return null;
+  const moved = Math.abs(last.value - first.value);
+  const limit = limitOfReturn(instrument) + Math.max(stepOf(first.reading), stepOf(last.reading));
+  return moved > limit ? { station: first.station.words, moved, limit } : null;
+}
+
+/** A leaf's step: two gaps that differ by less may be the same. */
+function stepOf({ entries }: Reading): number {
+  const [entry] = entries;
+  return entry.form === "interval" ? entry.doesNotGo - entry.goes : 0;
 }
 
 function rowTrusts(estimate: Estimate): readonly RowTrust[] {
