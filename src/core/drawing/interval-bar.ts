@@ -63,7 +63,7 @@ export function intervalBarShapes(bar: IntervalBar, { width, height }: BarSize =
       beyondLeft: at(bar.low) < edge.left,
       beyondRight: at(bar.high) > edge.right,
     }),
-    symbol(bar.verdict, [Math.min(Math.max(at(bar.value), edge.left + 6), edge.right - 6), y]),
+    symbol(bar.verdict, [Math.min(Math.max(at(bar.value), edge.left + 14), edge.right - 14), y]),
   ].join("");
 }
 
@@ -78,7 +78,7 @@ export function statusShapes(verdict: Verdict): Svg {
     case "within":
       return ticks + symbol(verdict, [12.5, 8], 4);
     case "out":
-      return ticks + symbol(verdict, [25, 8], 3.2);
+      return ticks + symbol(verdict, [24, 8], 2.6);
     case "not known yet":
       return ticks + line("wide", [14, 8], [27, 8]) + symbol(verdict, [17, 8], 3.5);
   }

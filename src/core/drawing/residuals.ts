@@ -47,9 +47,7 @@ export function residualPlot(title: string, residuals: readonly PlottedResidual[
     const x = left + (i + 0.5) * step;
     const beyond = Math.abs(inSd) > RIM;
     const y = at(Math.max(-RIM, Math.min(RIM, inSd)));
-    const text = beyond
-      ? lettering(formatNumber(inSd, 1, "always"), [x, y + (inSd > 0 ? 22 : -12)], { anchor: "middle" })
-      : "";
+    const text = beyond ? lettering(formatNumber(inSd, 1, "always"), [x + 10, y + 4.5]) : "";
     return (
       line("thin", [x, at(0)], [x, y]) +
       (isOdd ? diamond(x, y) : dot(x, y)) +

@@ -19,7 +19,6 @@ export function passRidges(): Detail {
     sectionOf(floor),
     dialIndicator([204, 66], [204, 138]),
     line("thin", [148, 150 - 8], [148, 96]),
-    line("thin", [196, 152], [176, 118]),
     plusArrow(plus.from, plus.to),
     label("this pass", [146, 88], "middle"),
     label("next pass", [250, 128], "middle"),
