@@ -1,10 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { randomState } from "../../../tests/simulation/random-state.ts";
 import { workedMachine } from "../../../tests/simulation/simulate.ts";
+import { simulatedInstruments } from "../../../tests/simulation/workshop.ts";
 import { diagonalsOfSkewedRectangle } from "../geometry/skewed-rectangle.ts";
+import type { Instrument } from "../instruments/instrument.ts";
 import type { LayoutId } from "../machine/description.ts";
 import { poseAt } from "../machine/joint.ts";
-import { bedHeight, tip, valuesOnly } from "../machine/kinematics.ts";
+import { bedHeight, type Scene, tip, valuesOnly } from "../machine/kinematics.ts";
 import { type Machine, nominalState } from "../machine/machine.ts";
 import { createRandom } from "../numerics/random.ts";
 import { touchHeight } from "./bed-touch.ts";
@@ -314,6 +316,77 @@ describe("lines, lengths and play", () => {
   test("home-repeat: what homing leaves shows at the right end by its lever from the middle", () => {
     for (const { station, value } of read(gantry, "home-repeat", { "gantry.rack.home": 0.5 })) {
       expect(value).toBeCloseTo(Math.sin(0.5e-3) * (station.at[0] - 300), 4);
+    }
+  });
+});
+
+describe("the place whose lasting shape a reading contains", () => {
+  test.each([
+    ["bed-touch", "dial"],
+    ["gap-under-beam", "feeler"],
+    ["groove-widths", "loupe"],
+    ["tram-sweep", "dial"],
+    ["tram-sweep", "feeler"],
+  ])("is where %s by %s touches the bed, with the weight that lifting the bed there has", (id, family) => {
+    const check = checkById(id) as GeometricCheck;
+    const setup: Setup = { machine: gantry, options: {}, instrument: simulatedInstruments[family] ?? null };
+    const { parameterIndex, parameters } = gantry;
+    const { Lx, Ly } = gantry.dimensions;
+    const scene: Scene = { machine: gantry, state: nominalState(gantry), size: parameters.length, skim: null };
+    const none = new Float64Array(parameters.length);
+    for (const station of check.stations(setup)) {
+      const { gradient } = check.predict(scene, station, setup, () => ({ value: 0, gradient: none }));
+      const of = (mode: string) => gradient[parameterIndex.get(mode) as number];
+      const touches = check.touches?.(setup, station) ?? [];
+      expect(touches).toHaveLength(1);
+      const [{ surface, x, y, weight }] = touches;
+      expect(surface).toBe("bed");
+      expect(of("bed.height")).toBeCloseTo(weight, 9);
+      expect(of("bed.tilt.x")).toBeCloseTo((weight * (x - Lx / 2)) / 1000, 9);
+      expect(of("bed.tilt.y")).toBeCloseTo((weight * (y - Ly / 2)) / 1000, 9);
+    }
+  });
+
+  test.each([
+    ["edge-traverse", { stem: "rear, right or up" }, { stem: "front, left or down" }],
+    [
+      "upright-sweep",
+      { stem: "right or rear", square: "right or rear" },
+      { stem: "left or front", square: "left or front" },
+    ],
+    ["square-sweep", { lies: "corner front left" }, { lies: "turned over, corner front right" }],
+  ])("on the edge of %s is the same both ways round, and what bulges there reads plus in both", (id, first, second) => {
+    const check = checkById(id) as GeometricCheck;
+    const touched = [first, second].map((options: Record<string, string>) => {
+      const setup: Setup = { machine: gantry, options, instrument: null };
+      return check.stations(setup).map((station) => check.touches?.(setup, station));
+    });
+    expect(touched[0]).toEqual(touched[1]);
+    for (const touch of touched[0].flat()) expect(touch?.weight).toBe(1);
+  });
+});
+
+describe("how large the rectangle of holes is", () => {
+  test.each([
+    [300, 210, 190],
+    [150, 105, 90],
+  ])("with calipers of %d it is %d by %d, and its diagonal still goes between the jaws", (range, a, b) => {
+    const calipers = { ...simulatedInstruments.calipers, rangeMm: { from: 0, to: range } } as Instrument;
+    const check = checkById("hole-rectangle") as GeometricCheck;
+    const stations = check.stations({ machine: gantry, options: {}, instrument: calipers });
+    const nominal = (key: string) => stations.find((station) => station.key === key)?.nominal as number;
+    expect([nominal("front, near") + 6, nominal("left, near") + 6]).toEqual([a, b]);
+    expect(nominal("rising, far")).toBeLessThan(range);
+  });
+
+  test("with pricked marks it is 10 % in from the edges of the travel, unless the rule is too short for that", () => {
+    const check = checkById("hole-rectangle") as GeometricCheck;
+    const options = { marks: "pricks" };
+    const free = check.stations({ machine: gantry, options, instrument: null });
+    expect(free.map(({ nominal }) => nominal).slice(0, 4)).toEqual([480, 480, 400, 400]);
+    const short = { ...simulatedInstruments.rule, rangeMm: { from: 0, to: 500 } } as Instrument;
+    for (const { nominal } of check.stations({ machine: gantry, options, instrument: short })) {
+      expect(nominal).toBeLessThanOrEqual(490 + 1e-9);
     }
   });
 });

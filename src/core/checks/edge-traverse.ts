@@ -63,7 +63,8 @@ export const edgeTraverse: GeometricCheck = {
       -sigma * nominal,
     );
   },
-  touches: (setup, station) => [{ surface: "edge", x: distanceAlong(station, setup).s, y: 0, weight: stemSign(setup) }],
+  // What stands out of the edge goes towards the stem, whichever way it is turned.
+  touches: (setup, station) => [{ surface: "edge", x: distanceAlong(station, setup).s, y: 0, weight: 1 }],
 };
 
 function liesAlongX(setup: Setup): boolean {

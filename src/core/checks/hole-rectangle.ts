@@ -41,9 +41,10 @@ export const holeRectangle: GeometricCheck = {
   options: [{ key: "marks", question: "What marks the corners?", answers: ["holes", "pricks"], usual: "holes" }],
   stations: (setup) => {
     const { Lx, Ly } = setup.machine.dimensions;
-    if (!hasHoles(setup)) return sixLengths(0.1 * Lx, 0.1 * Ly, 0.9 * Lx, 0.9 * Ly);
-    const [a, b] = rectangleFor(setup);
+    const holes = hasHoles(setup);
+    const [a, b] = holes ? rectangleFor(setup) : prickedRectangleFor(setup);
     const lengths = sixLengths(Lx / 2 - a / 2, Ly / 2 - b / 2, Lx / 2 + a / 2, Ly / 2 + b / 2);
+    if (!holes) return lengths;
     return [edgeLengths(lengths, "near", -1), edgeLengths(lengths, "far", 1)].flat();
   },
   unknowns: (setup) => (hasHoles(setup) ? [holeSize] : []),
@@ -81,10 +82,19 @@ function rectangleFor(setup: Setup): readonly [number, number] {
   const { Lx, Ly } = setup.machine.dimensions;
   const range = Math.min(longestReading(setup) ?? 300, 1000);
   const a = Math.min(Math.floor((0.7 * range) / 15) * 15, Math.floor((0.9 * Lx) / 15) * 15);
-  // 3.5 % of the range is left over for the hole and the jaws.
-  const reach = Math.sqrt((0.965 * range) ** 2 - a * a);
+  // Between far edges the diagonal is longer by a hole, and 3.5 % of the range is left over for the jaws.
+  const reach = Math.sqrt((0.965 * range - HOLE) ** 2 - a * a);
   const b = Math.min(Math.floor(reach / 5) * 5, Math.floor((0.9 * Ly) / 5) * 5);
   return [a, b];
+}
+
+/** Sides of the rectangle of pricked marks: 10 % in from the travel's edges, or as large as the tool still spans. */
+function prickedRectangleFor(setup: Setup): readonly [number, number] {
+  const { Lx, Ly } = setup.machine.dimensions;
+  const [a, b] = [0.8 * Lx, 0.8 * Ly];
+  const longest = longestReading(setup) ?? Number.POSITIVE_INFINITY;
+  const shrink = Math.min(1, (0.98 * longest) / Math.hypot(a, b));
+  return [shrink * a, shrink * b];
 }
 
 function hasHoles(setup: Setup): boolean {

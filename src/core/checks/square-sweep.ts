@@ -76,13 +76,9 @@ export const squareSweep: GeometricCheck = {
       -sigma * x,
     );
   },
-  touches: (setup, station) => [
-    {
-      surface: "edge",
-      x: Math.abs(station.figures?.s as number),
-      y: isBlade(station) ? 1000 : 0,
-      weight: isBlade(station) && isTurned(setup) ? -1 : 1,
-    },
+  // What stands out of an edge goes towards the stem, whichever way it is turned; the blade is kept apart from the stock.
+  touches: (_, station) => [
+    { surface: "edge", x: Math.abs(station.figures?.s as number), y: isBlade(station) ? 1000 : 0, weight: 1 },
   ],
 };
 

@@ -46,7 +46,8 @@ export const uprightSweep: GeometricCheck = {
       [dot(subtractVectors(raised, foot), e), unknown("square"), unknown("zero")],
     );
   },
-  touches: (setup, { at: [, , z] }) => [{ surface: "edge", x: z, y: 0, weight: stemSign(setup) }],
+  // What stands out of the edge goes towards the stem, whichever way it is turned.
+  touches: (_, { at: [, , z] }) => [{ surface: "edge", x: z, y: 0, weight: 1 }],
 };
 
 function stemSign(setup: Setup): 1 | -1 {
