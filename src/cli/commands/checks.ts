@@ -108,12 +108,18 @@ function sayCheck(check: Check, setup: Setup, coordinates: UserCoordinates | nul
   for (const option of check.options) {
     const answers =
       option.answers?.join(" | ") ?? `${option.number?.from} to ${option.number?.to} ${option.number?.unit}`;
-    const usual = typeof option.usual === "function" ? option.usual(machine) : option.usual;
+    const usual = typeof option.usual === "function" ? option.usual(machine, setup.options) : option.usual;
     say(wrap(`--set ${option.key}=…  ${option.question} ${answers} (usual: ${usual})`, undefined, "  "));
   }
   if (check.entries)
     say(
-      wrap(`Each station takes two readings with a colon between them: ${check.entries.join(" : ")}.`, undefined, "  "),
+      wrap(
+        `Each station takes two readings with a colon between them: ${check.entries.join(" : ")}.${
+          check.oneEntryWith ? ` Read by ${check.oneEntryWith.join(" or ")} it takes one.` : ""
+        }`,
+        undefined,
+        "  ",
+      ),
     );
   say();
   const rows = check
