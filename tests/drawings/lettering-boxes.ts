@@ -13,14 +13,21 @@ export interface LetteringBox {
 export function letteringBoxes(svg: string): readonly LetteringBox[] {
   const boxes: LetteringBox[] = [];
   const shifts: [number, number][] = [[0, 0]];
+  const marks: boolean[] = [false];
   const tokens = svg.matchAll(/<g([^>]*)>|<\/g>|<text([^>]*)>([^<]*)<\/text>/g);
   for (const [whole, groupAttributes, textAttributes, content] of tokens) {
     const [x0, y0] = shifts[shifts.length - 1];
-    if (whole === "</g>") shifts.pop();
-    else if (textAttributes === undefined) {
+    if (whole === "</g>") {
+      shifts.pop();
+      marks.pop();
+    } else if (textAttributes === undefined) {
       const shift = /translate\((\S+) (\S+)\)/.exec(groupAttributes ?? "");
       shifts.push([x0 + Number(shift?.[1] ?? 0), y0 + Number(shift?.[2] ?? 0)]);
-    } else boxes.push(boxOf(textAttributes, unescaped(content), x0, y0));
+      marks.push(/class="mark/.test(groupAttributes ?? ""));
+    } else {
+      const box = boxOf(textAttributes, unescaped(content), x0, y0);
+      boxes.push(marks[marks.length - 1] ? aroundRing(box) : box);
+    }
   }
   return boxes;
 }
@@ -39,6 +46,13 @@ function boxOf(attributes: string, text: string, x0: number, y0: number): Letter
   return turned
     ? { text, size, left: x - up, right: x + down, top: y - (width - before), bottom: y + before }
     : { text, size, left: x - before, right: x - before + width, top: y - up, bottom: y + down };
+}
+
+/** A number in a ring takes the ring's room. */
+function aroundRing(box: LetteringBox): LetteringBox {
+  const x = (box.left + box.right) / 2;
+  const y = (box.top + box.bottom) / 2;
+  return { ...box, left: x - 9.5, right: x + 9.5, top: y - 9.5, bottom: y + 9.5 };
 }
 
 function unescaped(text: string): string {

@@ -30,7 +30,7 @@ export function ringPicture({ check, setup, stations }: DetailInput): Detail {
     label(`cut ${clockwise ? "clockwise" : "counter-clockwise"}`, [150, 216], "middle"),
     label("wider", [268, 200], "middle"),
     secondLabel("X", [250, 106]),
-    secondLabel("Y", [156, 34]),
+    secondLabel("Y", [150, 14], "middle"),
   ].join("");
   return {
     body,
