@@ -63,7 +63,7 @@ export function stationPlace(check: Check, setup: Setup, station: Station, pose:
       const f = station.figures?.f as number;
       const [near, far] = [around(station.at, r, f), around(station.at, r, f + 180)];
       // Rings stand outside the circle, where there is room for their numbers.
-      return { mark: around(station.at, r + 50, f), lines: [[near, far]], isLength: false };
+      return { mark: around(station.at, r + 66, f), lines: [[near, far]], isLength: false };
     }
     case "rail-wind":
     case "rail-spacing": {
