@@ -1,11 +1,11 @@
 import { emptyRotation, rotate, rotationDerivative, rotationFromVector } from "../geometry/rotation.ts";
 import {
+  combine,
   compose,
   constant,
   cosine,
   type Dual,
   type DualVector,
-  dot,
   multiply,
   scale,
   sine,
@@ -106,8 +106,7 @@ export function spindleAxis(scene: Scene, pose: Pose): DualVector {
 
 /** B(x, y): height of the bed's surface at an actual place. */
 export function bedHeight(scene: Scene, x: Dual, y: Dual): Dual {
-  const { Lx, Ly } = scene.machine.dimensions;
-  const shape = bedShape(scene, x, y, Lx, Ly);
+  const shape = bedShape(scene, x, y);
   return scene.skim ? skimmedHeight(scene, shape, x, y) : shape;
 }
 
@@ -123,23 +122,31 @@ export interface BedDirections {
 }
 
 export function bedDirections(scene: Scene, x: Dual, y: Dual): BedDirections {
-  const step = 0.5;
-  const slope = (dx: number, dy: number) =>
-    scale(
-      1 / (2 * step),
-      subtract(
-        bedHeight(scene, scale(1, x, dx), scale(1, y, dy)),
-        bedHeight(scene, scale(1, x, -dx), scale(1, y, -dy)),
-      ),
-    );
-  // The surface is of second degree along X and Y, so a central difference is its slope.
-  const sx = slope(step, 0);
-  const sy = slope(0, step);
-  const one = constant(1, scene.size);
+  // The surface is of second degree along X and Y, so a central difference over 1 mm is its slope.
+  const half = 0.5;
+  const sx = subtract(bedHeight(scene, shifted(x, half), y), bedHeight(scene, shifted(x, -half), y));
+  const sy = subtract(bedHeight(scene, x, shifted(y, half)), bedHeight(scene, x, shifted(y, -half)));
+  const [p, q] = [sx.value, sy.value];
   const zero = constant(0, scene.size);
-  const alongX = unit({ x: one, y: zero, z: sx });
-  const alongY = unit({ x: zero, y: one, z: sy });
-  return { alongX, alongY, normal: unit({ x: scale(-1, sx), y: scale(-1, sy), z: one }) };
+  // (1, 0, p) and (0, 1, q) divided by their lengths, (−p, −q, 1) by its own, with their derivatives by p and q.
+  const cx = 1 / Math.hypot(1, p);
+  const cy = 1 / Math.hypot(1, q);
+  const cn = 1 / Math.hypot(1, p, q);
+  const cube = cn ** 3;
+  return {
+    alongX: { x: compose(cx, -p * cx ** 3, sx), y: zero, z: compose(p * cx, cx ** 3, sx) },
+    alongY: { x: zero, y: compose(cy, -q * cy ** 3, sy), z: compose(q * cy, cy ** 3, sy) },
+    normal: {
+      x: { ...combine(p * p * cube - cn, sx, p * q * cube, sy), value: -p * cn },
+      y: { ...combine(p * q * cube, sx, q * q * cube - cn, sy), value: -q * cn },
+      z: { ...combine(-p * cube, sx, -q * cube, sy), value: cn },
+    },
+  };
+}
+
+/** The same dual, by a constant further on. */
+function shifted(a: Dual, by: number): Dual {
+  return { value: a.value + by, gradient: a.gradient };
 }
 
 /** G(x, y): where the crossing of the printed grid is that nominally stands at x, y. Its height is left to `bedHeight`. */
@@ -164,21 +171,33 @@ export function read(scene: Scene, parameterId: string): Dual {
   return { value: scene.state[index], gradient };
 }
 
-function bedShape(scene: Scene, x: Dual, y: Dual, Lx: number, Ly: number): Dual {
-  const u = scale(1 / Lx, x);
-  const v = scale(1 / Ly, y);
-  const hump = (t: Dual) => compose(bump(t.value), 4 - 8 * t.value, t);
-  return weightedSum(
-    [1, 1e-3, 1e-3, 4, 1, 1],
-    [
-      read(scene, "bed.height"),
-      multiply(read(scene, "bed.tilt.x"), scale(1, x, -Lx / 2)),
-      multiply(read(scene, "bed.tilt.y"), scale(1, y, -Ly / 2)),
-      multiply(read(scene, "bed.twist"), multiply(scale(1, u, -0.5), scale(1, v, -0.5))),
-      multiply(read(scene, "bed.dome.x"), hump(u)),
-      multiply(read(scene, "bed.dome.y"), hump(v)),
-    ],
-  );
+/** Height of the bed's own shape: linear in its modes, so each has a height and a slope both ways per unit. */
+function bedShape(scene: Scene, x: Dual, y: Dual): Dual {
+  const { machine, state, size } = scene;
+  const { Lx, Ly } = machine.dimensions;
+  const u = x.value / Lx;
+  const v = y.value / Ly;
+  const perUnit = [
+    ["bed.height", 1, 0, 0],
+    ["bed.tilt.x", 1e-3 * (x.value - Lx / 2), 1e-3, 0],
+    ["bed.tilt.y", 1e-3 * (y.value - Ly / 2), 0, 1e-3],
+    ["bed.twist", 4 * (u - 0.5) * (v - 0.5), (4 * (v - 0.5)) / Lx, (4 * (u - 0.5)) / Ly],
+    ["bed.dome.x", bump(u), (4 - 8 * u) / Lx, 0],
+    ["bed.dome.y", bump(v), 0, (4 - 8 * v) / Ly],
+  ] as const;
+  const gradient = new Float64Array(size);
+  let value = 0;
+  let slopeX = 0;
+  let slopeY = 0;
+  for (const [id, height, alongX, alongY] of perUnit) {
+    const column = machine.parameterIndex.get(id) as number;
+    value += height * state[column];
+    slopeX += alongX * state[column];
+    slopeY += alongY * state[column];
+    if (size > 0) gradient[column] = height;
+  }
+  for (let i = 0; i < size; i++) gradient[i] += slopeX * x.gradient[i] + slopeY * y.gradient[i];
+  return { value, gradient };
 }
 
 /**
@@ -353,11 +372,4 @@ class MovingPoint {
 
 function angle(scene: Scene, parameterId: string): Dual {
   return scale(1e-3, read(scene, parameterId));
-}
-
-function unit(v: DualVector): DualVector {
-  const squared = dot(v, v);
-  const length = Math.sqrt(squared.value);
-  const inverse = compose(1 / length, -0.5 / (length * squared.value), squared);
-  return { x: multiply(v.x, inverse), y: multiply(v.y, inverse), z: multiply(v.z, inverse) };
 }
