@@ -1,4 +1,3 @@
-import { emptyRotation, rotate, rotationDerivative, rotationFromVector } from "../geometry/rotation.ts";
 import {
   combine,
   compose,
@@ -12,9 +11,10 @@ import {
   subtract,
   weightedSum,
 } from "../numerics/dual.ts";
-import { bump, component, type Joint, type JointTerm, type Pose, poseAt } from "./joint.ts";
+import { bump, type Pose, poseAt } from "./joint.ts";
 import type { Machine } from "./machine.ts";
 import type { Member } from "./modes.ts";
+import { MovingPoint } from "./moving-point.ts";
 
 /**
  * A machine in one state, asked for places and their gradients.
@@ -48,7 +48,7 @@ export function placeOnMember(
   pose: Pose,
 ): DualVector {
   // The frame of all places is glued to what carries the work.
-  if (carriesWork(scene, member)) return new MovingPoint(scene, ...place).place(0);
+  if (carriesWork(scene, member)) return movingPoint(scene, ...place).place(0);
   const moving = carryThroughToolBranch(scene, member, place, pose);
   for (const joint of scene.machine.layout.workBranch) moving.undo(joint, pose);
   return moving.place(workShift(scene, pose));
@@ -64,7 +64,7 @@ export function placeOverFloor(
   if (!carriesWork(scene, member))
     return carryThroughToolBranch(scene, member, place, pose).place(workShift(scene, pose));
   const shift = workShift(scene, pose);
-  const moving = new MovingPoint(scene, place[0], place[1] - shift, place[2]);
+  const moving = movingPoint(scene, place[0], place[1] - shift, place[2]);
   for (const joint of scene.machine.layout.workBranch) moving.carryBy(joint, pose);
   return moving.place(shift);
 }
@@ -85,7 +85,7 @@ function carryThroughToolBranch(
   pose: Pose,
 ): MovingPoint {
   const { dimensions, layout } = scene.machine;
-  const moving = new MovingPoint(scene, place[0], place[1] - workShift(scene, pose), place[2]);
+  const moving = movingPoint(scene, place[0], place[1] - workShift(scene, pose), place[2]);
   const last = layout.toolBranch.findIndex((joint) => joint.carries === member);
   const riders = layout.toolBranch.slice(0, last + 1);
   // A beam bends: a point of it has the shape of the beam joint at its own x.
@@ -234,140 +234,8 @@ function skimmedHeight(scene: Scene, since: Dual, x: Dual, y: Dual): Dual {
   return { value: cut.z.value + since.value, gradient };
 }
 
-// Written over by every joint; nothing of them outlives one. A tip is asked for thousands of times an iteration.
-const motion = new Float64Array(6);
-const rotated = new Float64Array(3);
-const turn = new Float64Array(9);
-const rotation = emptyRotation();
-// Where the parameters of the joint at hand stand in the state: as many as no joint has terms.
-const columns = new Int32Array(256);
-
-type Rows = readonly [Float64Array, Float64Array, Float64Array];
-
-/** Three rows in one piece of memory, which is faster to come by than three. */
-function emptyRows(size: number): Rows {
-  const bytes = 8 * size;
-  const rows = new ArrayBuffer(3 * bytes);
-  return [
-    new Float64Array(rows, 0, size),
-    new Float64Array(rows, bytes, size),
-    new Float64Array(rows, 2 * bytes, size),
-  ];
-}
-
-const noRows = emptyRows(0);
-
-/** A point and its gradient on its way through the joints, innermost first. */
-class MovingPoint {
-  readonly #scene: Scene;
-  readonly #position: [number, number, number];
-  /** Rows x, y, z over the machine's parameters; later columns stay 0. */
-  readonly #gradient: Rows;
-
-  constructor(scene: Scene, x: number, y: number, z: number) {
-    this.#scene = scene;
-    this.#position = [x, y, z];
-    this.#gradient = scene.size === 0 ? noRows : emptyRows(scene.size);
-  }
-
-  carryBy(joint: Joint, pose: Pose): void {
-    const { dimensions } = this.#scene.machine;
-    this.carry(joint.terms(dimensions, pose), joint.origin(dimensions, pose), joint.translatesFirst ?? false);
-  }
-
-  carry(terms: readonly JointTerm[], origin: readonly [number, number, number], translatesFirst: boolean): void {
-    this.#readMotion(terms);
-    rotationFromVector(motion[0], motion[1], motion[2], rotation);
-    const p = this.#position;
-    const first = translatesFirst ? 1 : 0;
-    const ax = p[0] - origin[0] + first * motion[3];
-    const ay = p[1] - origin[1] + first * motion[4];
-    const az = p[2] - origin[2] + first * motion[5];
-    rotate(rotation.matrix, ax, ay, az, rotated);
-    for (let i = 0; i < 3; i++) p[i] = origin[i] + rotated[i] + (1 - first) * motion[3 + i];
-    if (this.#scene.size === 0) return;
-    this.#rotateGradient(rotation.matrix);
-    rotationDerivative(rotation, ax, ay, az, turn);
-    this.#addTerms(terms, translatesFirst ? rotation.matrix : null, 1);
-  }
-
-  /** The inverse of a joint's motion: p → o + R(w)ᵀ(p − t − o). */
-  undo(joint: Joint, pose: Pose): void {
-    const { dimensions } = this.#scene.machine;
-    const terms = joint.terms(dimensions, pose);
-    const origin = joint.origin(dimensions, pose);
-    this.#readMotion(terms);
-    rotationFromVector(-motion[0], -motion[1], -motion[2], rotation);
-    const p = this.#position;
-    const ax = p[0] - motion[3] - origin[0];
-    const ay = p[1] - motion[4] - origin[1];
-    const az = p[2] - motion[5] - origin[2];
-    rotate(rotation.matrix, ax, ay, az, rotated);
-    for (let i = 0; i < 3; i++) p[i] = origin[i] + rotated[i];
-    if (this.#scene.size === 0) return;
-    this.#rotateGradient(rotation.matrix);
-    rotationDerivative(rotation, ax, ay, az, turn);
-    this.#addTerms(terms, rotation.matrix, -1);
-  }
-
-  place(shiftY: number): DualVector {
-    const [x, y, z] = this.#gradient;
-    const p = this.#position;
-    return {
-      x: { value: p[0], gradient: x },
-      y: { value: p[1] + shiftY, gradient: y },
-      z: { value: p[2], gradient: z },
-    };
-  }
-
-  #readMotion(terms: readonly JointTerm[]): void {
-    const { machine, state } = this.#scene;
-    motion.fill(0);
-    for (let i = 0; i < terms.length; i++) {
-      const term = terms[i];
-      const column = machine.parameterIndex.get(term[0]) ?? -1;
-      columns[i] = column;
-      if (column >= 0) motion[component[term[1]]] += term[2] * state[column];
-    }
-  }
-
-  #rotateGradient(r: Float64Array): void {
-    const [gx, gy, gz] = this.#gradient;
-    const count = this.#scene.machine.parameters.length;
-    for (let i = 0; i < count; i++) {
-      const x = gx[i];
-      const y = gy[i];
-      const z = gz[i];
-      // Most columns belong to joints further out, or to no joint.
-      if (x === 0 && y === 0 && z === 0) continue;
-      gx[i] = r[0] * x + r[1] * y + r[2] * z;
-      gy[i] = r[3] * x + r[4] * y + r[5] * z;
-      gz[i] = r[6] * x + r[7] * y + r[8] * z;
-    }
-  }
-
-  /** Adds sign·(∂p/∂w · dw + push · dt), ∂p/∂w in `turn`; `push` null stands for the identity. */
-  #addTerms(terms: readonly JointTerm[], push: Float64Array | null, sign: 1 | -1): void {
-    const [gx, gy, gz] = this.#gradient;
-    for (let i = 0; i < terms.length; i++) {
-      const term = terms[i];
-      const index = columns[i];
-      if (index < 0) continue;
-      const k = component[term[1]];
-      const f = sign * term[2];
-      if (k < 3) {
-        gx[index] += f * turn[k];
-        gy[index] += f * turn[3 + k];
-        gz[index] += f * turn[6 + k];
-      } else if (push) {
-        gx[index] += f * push[k - 3];
-        gy[index] += f * push[k];
-        gz[index] += f * push[k + 3];
-      } else {
-        this.#gradient[k - 3][index] += f;
-      }
-    }
-  }
+function movingPoint({ machine, state, size }: Scene, x: number, y: number, z: number): MovingPoint {
+  return new MovingPoint(machine, state, size, x, y, z);
 }
 
 function angle(scene: Scene, parameterId: string): Dual {
