@@ -1,13 +1,10 @@
 import { type Outcome, refuse, succeed } from "../core/base/outcome.ts";
-import { findingsOf } from "../core/findings/catalogue.ts";
-import { findingUnitOf } from "../core/findings/finding.ts";
 import type { Timeline } from "../core/fit/timeline.ts";
 import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
 import type { LogEvent } from "../logbook/events.ts";
-import { catalogueFromEntries } from "../logbook/known-from-catalogue.ts";
 import { type Logbook, placesInLogbook, readLogbook } from "../logbook/read.ts";
 import { replay } from "../logbook/replay.ts";
-import { instrumentKinds, objectKinds } from "./catalog.ts";
+import { knownCatalogue } from "./known.ts";
 
 /** A logbook that has been read and understood from its first event to its last. */
 export interface Session {
@@ -15,12 +12,6 @@ export interface Session {
   readonly timeline: Timeline;
   readonly machine: Machine;
 }
-
-export const knownCatalogue = catalogueFromEntries({
-  instruments: [...instrumentKinds.values()],
-  objects: [...objectKinds.values()],
-  findings: (machine) => new Map(findingsOf(machine).map((finding) => [finding.id, findingUnitOf(finding)])),
-});
 
 export function openSession(content: string | Uint8Array, file: string): Outcome<Session> {
   const read = readLogbook(content, file);

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import * as z from "zod";
@@ -9,7 +9,8 @@ import { readLogbook } from "./read.ts";
 import { replay } from "./replay.ts";
 import { textFromEvents } from "./write.ts";
 
-const guide = readFileSync(fileURLToPath(new URL("../../docs/guides/logbook.md", import.meta.url)), "utf8");
+const path = fileURLToPath(new URL("../../docs/guides/logbook.md", import.meta.url));
+const guide = readFileSync(path, "utf8");
 const handWritten = guide.replace(/<!-- (\w+):begin -->[\s\S]*?<!-- \1:end -->/g, "");
 
 /** Names of all fields of a schema, those of its parts included. */
@@ -20,8 +21,11 @@ function fieldNames(schema: unknown): readonly string[] {
 }
 
 describe("the guide to the logbook", () => {
-  test("has its tables as the catalogue is now: node scripts/make-guide.mjs makes them anew", () => {
-    expect(withFreshSections(guide) === guide).toBe(true);
+  // Stale tables are made anew beside a person, who sees the difference, and are a fault where nobody would.
+  test("has its tables as the catalogue is now, or gets them", () => {
+    const fresh = withFreshSections(guide);
+    if (fresh !== guide && !process.env.CI) writeFileSync(path, fresh);
+    expect(process.env.CI === undefined || fresh === guide).toBe(true);
   });
 
   test.each(eventKinds)("explains %s and every field of it, outside the tables that are made", (kind) => {

@@ -61,6 +61,23 @@ describe("every check of the catalogue, on every layout it exists for", () => {
   });
 });
 
+test.each(layouts)(
+  "every station of every check of a %s may be named by its place, where a check takes places",
+  (layout) => {
+    const machine = machineFromDescription({ ...sampleMachine, layout });
+    const known = shippedCatalogue({ ...sampleMachine, layout });
+    for (const check of checks) {
+      if (check.kind !== "geometric" || !check.stationAt || !check.layouts.includes(layout)) continue;
+      const run = { id: "r", check: check.id, at: 0, instrument: null, objects: {}, options: {}, conditions: {} };
+      const problemOf = known.stationProblems({ ...run, factor: 1, withdrawn: null }, null);
+      for (const { at, to } of check.stations({ machine, options: {}, instrument: null })) {
+        const [x, y, z] = to ?? at;
+        expect(problemOf(`x=${x.toFixed(3)} y=${y.toFixed(3)} z=${z.toFixed(3)}`), check.id).toBeNull();
+      }
+    }
+  },
+);
+
 test.each(layouts)("every adjuster, finding and mode of a %s has a name that an event can hold", (layout) => {
   const known = shippedCatalogue({ ...sampleMachine, layout });
   const bodies = [

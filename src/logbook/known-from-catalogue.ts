@@ -1,11 +1,17 @@
 import { type Diagnostic, refusal, warning } from "../core/base/diagnostic.ts";
 import type { UnitId } from "../core/base/units.ts";
 import { checkById, checks } from "../core/checks/catalogue.ts";
-import type { Check, CheckOption, Setup } from "../core/checks/check.ts";
+import type { Check, CheckOption, Setup, Station } from "../core/checks/check.ts";
+import { QUADRANT_CLEARANCE, ringDiameters } from "../core/checks/ring-diameters.ts";
 import { stationFromKey } from "../core/fit/station-key.ts";
 import type { Run } from "../core/fit/timeline.ts";
 import type { Entry } from "../core/instruments/entry.ts";
-import { type Instrument, type InstrumentKind, instrumentFromKind } from "../core/instruments/instrument.ts";
+import {
+  type Instrument,
+  type InstrumentKind,
+  instrumentFromKind,
+  quantityOf,
+} from "../core/instruments/instrument.ts";
 import { type ObjectKind, objectFromKind } from "../core/instruments/object.ts";
 import { problemsOfEntry } from "../core/instruments/possible-readings.ts";
 import { adjustersOf } from "../core/machine/adjusters.ts";
@@ -49,7 +55,7 @@ export function catalogueFromEntries(entries: CatalogueEntries): Catalogue {
         return kind === undefined ? kindUnknown(own.kind, objects.keys()) : objectFromKind(kind, own);
       },
       runProblems: (run, instrument) => runProblems(machine, run, instrument),
-      stationProblems: (run, instrument) => stationProblems(machine, run, instrument),
+      stationProblems: rememberingSetups(machine),
       entryProblems: rememberingLeaves(),
     };
   };
@@ -71,8 +77,13 @@ function runProblems(machine: Machine, run: Run, instrument: Instrument | null):
   const families: readonly string[] = check.instruments;
   if (instrument !== null && families.length > 0 && !families.includes(instrument.family)) {
     const data = { check: run.check, name: instrument.name, expected: families.join(", ") };
-    // People measure with what they have; that it is unusual is worth a word and no more.
-    problems.push(warning("instrument-unusual", { field: "instrument" }, data));
+    const shown = quantityOf(instrument);
+    const isNumber = check.quantity !== "verdict" && check.quantity !== "count";
+    // People measure with what they have; that it is unusual is worth a word and no more. But no scale shows a gap.
+    if (isNumber && shown !== null && shown !== check.quantity) {
+      const quantities = { asked: check.quantity, shown };
+      problems.push(refusal("instrument-of-other-quantity", { field: "instrument" }, { ...data, ...quantities }));
+    } else problems.push(warning("instrument-unusual", { field: "instrument" }, data));
   }
   const roles = check.kind === "geometric" ? check.roles : [];
   for (const role of Object.keys(run.objects)) {
@@ -107,25 +118,74 @@ function isAnswer({ answers, number }: CheckOption, value: string | number | boo
   return answers === undefined || answers.includes(String(value));
 }
 
-function stationProblems(machine: Machine, run: Run, instrument: Instrument | null) {
-  const check = checkById(run.check)!;
-  const setup: Setup = { machine, options: run.options, instrument };
-  const keys = check.stations(setup).map(({ key }) => key);
-  const own = new Set(keys);
-  const { left, right, front, rear } = machine.dimensions.details.bedMm;
-  return (station: string): Diagnostic | null => {
-    if (own.has(station)) return null;
-    const where = { field: "station" };
-    const place = stationFromKey(check, setup, station);
-    if (place === null) {
-      const listed = keys.length > 12 ? `${keys.slice(0, 12).join(" | ")} | …` : keys.join(" | ");
-      const data = { station, check: check.id, listed, meant: nearestWord(station, keys) ?? "" };
-      return refusal("station-unknown", where, data);
+/** Runs are many and ways to set one up are few: what a check answers for one is kept for the others. */
+function rememberingSetups(machine: Machine): Known["stationProblems"] {
+  const bySetup = new Map<string, (station: string) => Diagnostic | null>();
+  return (run, instrument) => {
+    const key = JSON.stringify([run.check, run.instrument, run.options]);
+    let problemOf = bySetup.get(key);
+    if (problemOf === undefined) {
+      const setup: Setup = { machine, options: run.options, instrument };
+      problemOf = stationProblems(checkById(run.check)!, setup);
+      bySetup.set(key, problemOf);
     }
-    const [x, y] = place.at;
-    if (left <= x && x <= right && front <= y && y <= rear) return null;
-    return refusal("station-off-the-bed", where, { station, left, right, front, rear });
+    return problemOf;
   };
+}
+
+function stationProblems(check: Check, setup: Setup): (station: string) => Diagnostic | null {
+  const keys = check.stations(setup).map(({ key }) => key);
+  const answers = new Map<string, Diagnostic | null>(keys.map((key) => [key, null]));
+  return (station) => {
+    let answer = answers.get(station);
+    if (answer === undefined) {
+      answer = problemOfOwnStation(check, setup, keys, station);
+      answers.set(station, answer);
+    }
+    return answer;
+  };
+}
+
+/** For a key that the check does not list. */
+function problemOfOwnStation(check: Check, setup: Setup, keys: readonly string[], station: string): Diagnostic | null {
+  const where = { field: "station" };
+  const place = stationFromKey(check, setup, station);
+  if (place !== null) return problemOfPlace(check, setup.machine, place);
+  if (check.id === ringDiameters.id && isNearQuadrant(station)) {
+    const stations = keys.join(" | ");
+    return refusal("station-near-quadrant", where, { station, clearance: QUADRANT_CLEARANCE, listed: stations });
+  }
+  const listed = keys.length > 12 ? `${keys.slice(0, 12).join(" | ")} | …` : keys.join(" | ");
+  const ownPlaces = check.kind === "geometric" && check.stationAt !== undefined ? 1 : 0;
+  const data = { station, check: check.id, listed, ownPlaces, meant: nearestWord(station, keys) ?? "" };
+  return refusal("station-unknown", where, data);
+}
+
+/** Where the tip goes is within the travel; what is laid down is on the bed or across the rails. */
+function problemOfPlace(check: Check, { dimensions }: Machine, { key, at, to }: Station): Diagnostic | null {
+  const where = { field: "station" };
+  const { Lx, Ly, Lz, zr, details } = dimensions;
+  const { left, right, front, rear } = details.bedMm;
+  const tipGoesThere = check.kind === "geometric" && check.atTip;
+  const lowest = tipGoesThere ? 0 : Math.min(0, zr);
+  const isWithin = (least: number, value: number, most: number) => least <= value && value <= most;
+  for (const [x, y, z] of to === undefined ? [at] : [at, to]) {
+    const isReached = !tipGoesThere || (isWithin(0, x, Lx) && isWithin(0, y, Ly));
+    if (!isReached || !isWithin(lowest, z, Lz)) {
+      return refusal("station-outside-travel", where, { station: key, x: Lx, y: Ly, lowest, z: Lz });
+    }
+    if (!isWithin(left, x, right) || !isWithin(front, y, rear)) {
+      return refusal("station-off-the-bed", where, { station: key, left, right, front, rear });
+    }
+  }
+  return null;
+}
+
+function isNearQuadrant(station: string): boolean {
+  const angle = /^(-?\d{1,4}(?:\.\d{1,6})?)\s*°$/.exec(station)?.[1];
+  if (angle === undefined) return false;
+  const beyond = Math.abs(Number(angle)) % 90;
+  return Math.min(beyond, 90 - beyond) < QUADRANT_CLEARANCE;
 }
 
 /** All stacks of a set of leaves are made anew for every question, and a set answers few different ones. */

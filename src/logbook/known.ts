@@ -27,7 +27,7 @@ export interface Known {
   runProblems(run: Run, instrument: Instrument | null): readonly Diagnostic[];
   /**
    * For one run: what is wrong with a station's key, or null. A key is one that the check lists or a place of the user's
-   * own, such as "x=123 y=45 z=10" in mm of machine coordinates.
+   * own, such as "x=123 y=45 z=10" in mm of machine coordinates. Asked once for every reading, so it remembers.
    */
   stationProblems(run: Run, instrument: Instrument | null): (station: string) => Diagnostic | null;
   /** What is wrong with one entry as read (core units) on this instrument: out of its range, no stack of its leaves. */

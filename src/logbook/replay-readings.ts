@@ -33,7 +33,7 @@ export function readingsFromEvents(
     if (context.check === null) continue;
     let problemOf = stationProblems.get(run);
     if (problemOf === undefined) {
-      problemOf = remembering(known.stationProblems(context.run, context.instrument));
+      problemOf = known.stationProblems(context.run, context.instrument);
       stationProblems.set(run, problemOf);
     }
     const misplaced = problemOf(station);
@@ -50,12 +50,14 @@ function withdrawnFromEvents(
   report: Report,
 ): ReadonlyMap<string, string | null> {
   const changes = eventsOf(ordered, "reading-withdrawn", "reading-restored");
+  // Few are ever withdrawn, so it is those that are looked up among the readings and not the other way round.
+  const named = new Set(changes.map(({ event }) => event.reading));
+  const found = new Set<string>();
+  if (named.size > 0) for (const { event } of taken) if (named.has(event.id)) found.add(event.id);
   const withdrawn = new Map<string, string | null>();
-  if (changes.length === 0) return withdrawn;
-  const ids = new Set(taken.map(({ event }) => event.id));
   for (const { event } of changes) {
     const { reading } = event;
-    if (!ids.has(reading)) report.add(event, [refusal("reading-unknown", { field: "reading" }, { reading })]);
+    if (!found.has(reading)) report.add(event, [refusal("reading-unknown", { field: "reading" }, { reading })]);
     else withdrawn.set(reading, event.kind === "reading-withdrawn" ? event.because : null);
   }
   return withdrawn;
@@ -154,17 +156,4 @@ function problemOfSize(
 
 function boundOf(entry: Entry): number {
   return entry.form === "atLeast" || entry.form === "atMost" ? entry.bound : 0;
-}
-
-/** A run has few stations and many readings. */
-function remembering(answer: (station: string) => Diagnostic | null): (station: string) => Diagnostic | null {
-  const answers = new Map<string, Diagnostic | null>();
-  return (station) => {
-    let known = answers.get(station);
-    if (known === undefined) {
-      known = answer(station);
-      answers.set(station, known);
-    }
-    return known;
-  };
 }

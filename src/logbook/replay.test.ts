@@ -221,6 +221,49 @@ describe("readings", () => {
     expect(readings.at(-1)?.station).toBe("x=123 y=45");
   });
 
+  test("with the tip outside the travel are refused, though the bed reaches further", () => {
+    const run = { kind: "run-begun", run: "touch", check: "bed-touch" };
+    const touch = (station: string) => ({ kind: "reading-taken", run: "touch", station, unit: "mm", value: 0.1 });
+    expect(saidOf(run, touch("x=600 y=500"))).toEqual([]);
+    expect(saidOf(run, touch("x=601 y=500"))).toEqual([["station-outside-travel", 7, "station"]]);
+    expect(saidOf(run, touch("x=-1 y=0"))).toEqual([["station-outside-travel", 7, "station"]]);
+    expect(saidOf(reading({ station: "x=601 y=45", unit: "mm", value: 0.5 }))).toEqual([]);
+  });
+
+  test("higher than Z goes are refused, also where the tip itself is not read", () => {
+    const run = { kind: "run-begun", run: "lean", check: "upright-gap" };
+    const lean = (station: string) => ({ kind: "reading-taken", run: "lean", station, unit: "mm", value: 0.1 });
+    expect(saidOf(run, lean("x=30 y=45 z=70"))).toEqual([]);
+    expect(saidOf(run, lean("x=30 y=45 z=71"))).toEqual([["station-outside-travel", 7, "station"]]);
+  });
+
+  test("of a length that the travel does not hold are refused at its far end", () => {
+    const run = { kind: "run-begun", run: "t", check: "travel", options: { axis: "X" } };
+    const length = (station: string) => ({ kind: "reading-taken", run: "t", station, unit: "mm", value: 500 });
+    expect(saidOf(run, length("x=500"))).toEqual([]);
+    expect(saidOf(run, length("x=700"))).toEqual([["station-outside-travel", 7, "station"]]);
+  });
+
+  test.each([
+    ["5°", "station-near-quadrant"],
+    ["90°", "station-near-quadrant"],
+    ["99.5°", "station-near-quadrant"],
+    ["355°", "station-near-quadrant"],
+    ["30°", "station-unknown"],
+    ["x=300 y=250", "station-unknown"],
+  ])("of a ring at %s are refused as %s", (station, code) => {
+    const run = { kind: "run-begun", run: "ring", check: "ring-diameters" };
+    const taken = { kind: "reading-taken", run: "ring", station, unit: "mm", value: 114 };
+    expect(saidOf(run, taken)).toEqual([[code, 7, "station"]]);
+    expect(saidOf(run, { ...taken, station: "15°" })).toEqual([]);
+  });
+
+  test("of a ring too large for the travel have no station", () => {
+    const run = { kind: "run-begun", run: "ring", check: "ring-diameters", options: { radiusMm: 400 } };
+    const taken = { kind: "reading-taken", run: "ring", station: "15°", unit: "mm", value: 794 };
+    expect(saidOf(run, taken)).toEqual([["station-unknown", 7, "station"]]);
+  });
+
   test("withdrawn that nobody took are refused", () => {
     const event = { kind: "reading-withdrawn", reading: sampleId(50), because: "wrong" };
     expect(saidOf(event)).toEqual([["reading-unknown", 6, "reading"]]);
@@ -315,6 +358,12 @@ describe("runs", () => {
     expect(saidOf(dial, run)).toEqual([["instrument-unusual", 7, "instrument"]]);
     expect(timelineAfter(dial, run).runs).toHaveLength(2);
   });
+});
+
+test("runs read with an instrument that shows another quantity are refused", () => {
+  const scale = { kind: "instrument-added", instrument: { id: "pull", kind: "luggage-scale" } };
+  const run = { kind: "run-begun", run: "r", check: "gap-under-beam", instrument: "pull" };
+  expect(saidOf(scale, run)).toEqual([["instrument-of-other-quantity", 7, "instrument"]]);
 });
 
 describe("instruments and objects", () => {

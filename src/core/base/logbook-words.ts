@@ -34,6 +34,8 @@ const faultWords: Readonly<Record<string, string>> = {
   "less depth": "an event, which is never nested as deeply as this",
 };
 
+const minus = (value: string | number | undefined): string => String(value).replace("-", "−");
+
 const meant = (d: Data): string => (d.meant === undefined || d.meant === "" ? "" : `; “${d.meant}” may be meant`);
 
 /** Words for everything that can be wrong with a logbook: its file, its lines, their fields, and what they say together. */
@@ -263,6 +265,11 @@ export const logbookPhrases = {
     expected: `one of ${d.expected}`,
     remedy: "leave it if it was so; else name the instrument that was used",
   }),
+  "instrument-of-other-quantity": (d) => ({
+    what: `the check ${d.check} is read as a ${d.asked}, and “${d.name}” shows a ${d.shown}`,
+    expected: `one of ${d.expected}`,
+    remedy: "name the instrument that was used",
+  }),
   "role-unknown": (d) => ({
     what: `the check ${d.check} leans on no object as its ${d.role}`,
     expected: d.listed === "" ? "no object" : `one of ${d.listed}`,
@@ -280,12 +287,24 @@ export const logbookPhrases = {
   }),
   "station-unknown": (d) => ({
     what: `the check ${d.check} has no station “${d.station}” here${meant(d)}`,
-    expected: `one of ${d.listed}, or where the check allows it a place such as x=123 y=45 in mm`,
-    remedy: "correct the station",
+    expected:
+      (d.listed === "" ? "no station at all, as the run is set up" : `one of ${d.listed}`) +
+      (d.ownPlaces === 0 ? "" : ", or a place such as x=123 y=45 in mm"),
+    remedy: d.listed === "" ? "look at the choices of the run again" : "correct the station",
+  }),
+  "station-outside-travel": (d) => ({
+    what: `the station “${d.station}” is outside the travel`,
+    expected: `x from 0 to ${d.x}, y from 0 to ${d.y} and z from ${minus(d.lowest)} to ${d.z}, in mm from the front left corner of the travel`,
+    remedy: "correct the place",
+  }),
+  "station-near-quadrant": (d) => ({
+    what: `at ${d.station} the jaws bridge the step that play leaves where an axis turns round`,
+    expected: `an angle ${d.clearance}° or more away from 0°, 90°, 180° and 270°: ${d.listed}`,
+    remedy: "measure the diameter at one of these angles",
   }),
   "station-off-the-bed": (d) => ({
     what: `the station “${d.station}” is not on the bed`,
-    expected: `x from ${d.left} to ${d.right} and y from ${d.front} to ${d.rear}, in mm from the front left corner of the travel`,
+    expected: `x from ${minus(d.left)} to ${minus(d.right)} and y from ${minus(d.front)} to ${minus(d.rear)}, in mm from the front left corner of the travel`,
     remedy: "correct the place",
   }),
   "reading-unknown": (d) => ({
