@@ -1,5 +1,4 @@
-import type { Point } from "./lines.ts";
-import { element, escapeText, numberText, type Svg } from "./svg.ts";
+import { element, escapeText, numberText, type Point, type Svg } from "./svg.ts";
 
 /** Lettering is 13 px unless it says otherwise, and never smaller. */
 export type LetteringSize = 13 | 15 | 17;

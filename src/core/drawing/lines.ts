@@ -1,9 +1,8 @@
 import { lettering, textWidth } from "./lettering.ts";
 import type { LineKind } from "./stylesheet.ts";
-import { element, numberText, type Svg } from "./svg.ts";
+import { element, numberText, type Point, type Svg } from "./svg.ts";
 
-/** A place on the sheet: px to the right, px down. */
-export type Point = readonly [x: number, y: number];
+export type { Point };
 
 /** Arrowheads are filled, 10 px long and 4 px wide. */
 export const arrowLength = 10;

@@ -1,6 +1,9 @@
 /** SVG as text. Everything that a drawing is made of is a string of elements; lengths are in px of the sheet. */
 export type Svg = string;
 
+/** A place on the sheet: px to the right, px down. */
+export type Point = readonly [x: number, y: number];
+
 export type Attributes = Readonly<Record<string, string | number | undefined>>;
 
 /** One element; children are SVG already, attributes are escaped here. */

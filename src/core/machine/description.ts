@@ -28,7 +28,7 @@ export interface MachineDescription {
   readonly details?: Partial<MachineDetails>;
 }
 
-/** Dimensions with defaults, as model.md's worked machine has them. Lengths in mm. */
+/** Dimensions that follow from the others unless they are stated: see `dimensionsFromDescription`. Lengths in mm. */
 export interface MachineDetails {
   /** zr: height at which the rails carry. */
   readonly railContactMm: number;
