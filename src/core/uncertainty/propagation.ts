@@ -127,6 +127,8 @@ function secondOrderVariance(
 ): number {
   const values = inputs.map((input) => input.value);
   const centre = model(values);
+  // Small enough for a curve like 1/x over a wide input, large enough that third differences keep their digits.
+  const h = 1 / 16;
   let variance = 0;
   for (let i = 0; i < inputs.length; i++) {
     const ui = inputs[i]!.standardUncertainty;
@@ -134,14 +136,14 @@ function secondOrderVariance(
     for (let j = 0; j < inputs.length; j++) {
       const uj = inputs[j]!.standardUncertainty;
       if (uj === 0) continue;
-      // f_ij·uᵢ·uⱼ and f_ijj·uᵢ·uⱼ², by differences over whole standard uncertainties.
-      const at = (a: number, b: number) => model(shifted(shifted(values, i, a * ui), j, b * uj));
+      // f_ij·uᵢ·uⱼ and f_ijj·uᵢ·uⱼ², by differences over a share of the standard uncertainties.
+      const at = (a: number, b: number) => model(shifted(shifted(values, i, a * h * ui), j, b * h * uj));
       const mixed = i === j ? at(1, 0) - 2 * centre + at(-1, 0) : (at(1, 1) - at(1, -1) - at(-1, 1) + at(-1, -1)) / 4;
       const third =
         i === j
           ? (at(2, 0) - 2 * at(1, 0) + 2 * at(-1, 0) - at(-2, 0)) / 2
           : (at(1, 1) - 2 * at(1, 0) + at(1, -1) - at(-1, 1) + 2 * at(-1, 0) - at(-1, -1)) / 2;
-      variance += 0.5 * mixed * mixed + sensitivities[i]! * ui * third;
+      variance += 0.5 * (mixed / h ** 2) ** 2 + sensitivities[i]! * ui * (third / h ** 3);
     }
   }
   return variance;
