@@ -34,7 +34,7 @@ export function explainFinding(assessment: Assessment, result: FindingResult): G
   const gradient = gradientOf(result.finding, assessment);
   const overAll = gradientOverVariables(estimate, gradient);
   return {
-    carriedBy: carriers(assessment, overAll),
+    carriedBy: carriersOf(assessment, result),
     apart: apartInWords(assessment, result, gradient),
     sharpenedBy: sharpeners(assessment, result, overAll),
     cure: cureOfScale(assessment, result),
@@ -75,8 +75,10 @@ function farthest(samples: readonly Dual[]): Dual {
   return samples.reduce((best, sample) => (Math.abs(sample.value) > Math.abs(best.value) ? sample : best));
 }
 
-function carriers({ estimate }: Assessment, g: Float64Array): Grounds["carriedBy"] {
-  const shares = sharesOfInformation(estimate, g);
+/** The runs that carry a finding, the weightiest first, and what is usual. */
+export function carriersOf(assessment: Assessment, { finding }: FindingResult): Grounds["carriedBy"] {
+  const { estimate } = assessment;
+  const shares = sharesOfInformation(estimate, gradientOverVariables(estimate, gradientOf(finding, assessment)));
   return shares
     .filter(({ share }) => share > 0.01)
     .slice(0, 6)

@@ -4,7 +4,9 @@ import { checkSetupDrawing } from "../core/drawing/check-setup.ts";
 import { stationFromKey } from "../core/fit/station-key.ts";
 import type { Entry } from "../core/instruments/entry.ts";
 import type { Assessment } from "./assess.ts";
+import { carriersOfFinding, historyOfFinding } from "./drawn-finding.ts";
 import { drawnMachine } from "./drawn-machine.ts";
+import { residualsOfRun } from "./drawn-trust.ts";
 import { findingsAsJson } from "./findings-json.ts";
 import { sheetPage } from "./sheet.ts";
 
@@ -21,6 +23,16 @@ export function exportedFiles(assessment: Assessment): readonly ExportedFile[] {
     { name: "machine.svg", text: drawnMachine(assessment, "file") },
     { name: "readings.csv", text: readingsTable(assessment) },
     { name: "findings.json", text: `${JSON.stringify(findingsAsJson(assessment), null, 2)}\n` },
+    ...assessment.trust.runs.map(({ run }) => ({
+      name: `residuals/${run.check}-${run.id.slice(-6)}.svg`,
+      text: residualsOfRun(assessment, run.id, "file"),
+    })),
+    ...assessment.findings
+      .filter(({ verdict }) => verdict !== null)
+      .flatMap((result) => [
+        { name: `findings/${result.finding.id}-history.svg`, text: historyOfFinding(assessment, result) },
+        { name: `findings/${result.finding.id}-carried-by.svg`, text: carriersOfFinding(assessment, result) },
+      ]),
     ...checks
       .filter(({ layouts }) => layouts.includes(machine.layout.id))
       .map((check) => {

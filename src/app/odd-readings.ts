@@ -8,6 +8,7 @@ import type { Assessment } from "./assess.ts";
 export interface OddReading {
   readonly ids: readonly string[];
   readonly check: string;
+  readonly run: string;
   readonly station: string;
   readonly away: number;
   readonly unit: "mm" | "mm/m";
@@ -29,6 +30,7 @@ export function oddReadings(assessment: Assessment): readonly OddReading[] {
       {
         ids: row.readings.map(({ id }) => id),
         check: check.id,
+        run: run.id,
         station: station.words,
         away: row.residual / Math.max(1 - row.leverage, 1e-6),
         unit: check.quantity === "slope" ? "mm/m" : "mm",

@@ -1,15 +1,13 @@
-import { formatChance } from "../core/base/number-format.ts";
+import { formatChance, formatNumber } from "../core/base/number-format.ts";
 import { checkById } from "../core/checks/catalogue.ts";
 import { cautionHead, sentenceForCaution } from "../core/checks/cautions.ts";
-
-const intervalBar = (..._a: unknown[]) => "";
-
-import { formatNumber } from "../core/base/number-format.ts";
+import { type IntervalBar, intervalBar } from "../core/drawing/interval-bar.ts";
 import type { FindingResult, Verdict } from "../core/findings/evaluate.ts";
 import { headlineOf } from "../core/findings/headline.ts";
 import { meaningInWords, showFinding } from "../core/findings/shown.ts";
 import type { Assessment } from "./assess.ts";
 import { dateOf, drawnMachine, readingsInWords } from "./drawn-machine.ts";
+import { residualsOfRun } from "./drawn-trust.ts";
 import { oddReadings } from "./odd-readings.ts";
 import { sheetStyle } from "./sheet-style.ts";
 
@@ -51,14 +49,18 @@ ${rows.map(rowOf).join("\n")}
 }
 
 function rowOf(result: FindingResult): string {
-  const { finding, value, low, high, limit, verdict, probability } = result;
+  const { finding, limit, verdict, probability } = result;
   const shown = showFinding(result);
   const bar =
     limit === null || verdict === null
       ? ""
-      : intervalBar({ value, low, high, limit, sided: finding.sided, verdict }, "page");
+      : intervalBar(barOf(result, limit, verdict), finding.title, undefined, "page");
   const symbol = finding.symbol === undefined ? "" : ` <small>${asHtml(finding.symbol)}</small>`;
   return `<tr><th scope="row">${asHtml(finding.title)}${symbol}<p class="meaning">${asHtml(meaningInWords(result))}</p></th><td class="num">${shown.value} ± ${shown.uncertainty} ${finding.unit}</td><td class="num">${asHtml(shown.limit)}</td><td class="bar">${bar}</td><td class="num">${probability === null ? "" : formatChance(probability)}</td></tr>`;
+}
+
+function barOf({ finding, value, low, high }: FindingResult, limit: number, verdict: Verdict): IntervalBar {
+  return { value, low, high, limit: { size: limit, sides: finding.sided === "two" ? "both" : "one" }, verdict };
 }
 
 function gateSection({ gate }: Assessment): string {
@@ -80,7 +82,9 @@ function oddSection(assessment: Assessment): string {
       const changes = without.length === 0 ? "" : ` Without it: ${asHtml(without.join("; "))}.`;
       return `<li>${asHtml(checkById(check)?.words.title ?? check)}, ${asHtml(station)}: ${formatNumber(Math.abs(away), 2)} ${unit} away. Read it again.${changes}</li>`;
     })
-    .join("")}</ul>`;
+    .join(
+      "",
+    )}</ul>${[...new Set(odd.map(({ run }) => run))].map((run) => `<div class="drawing" role="region" aria-label="Residuals" tabindex="0">${residualsOfRun(assessment, run, "page")}</div>`).join("")}`;
 }
 
 function readingsSection({ timeline, estimate }: Assessment): string {

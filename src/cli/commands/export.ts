@@ -1,5 +1,5 @@
 import { mkdirSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { type Assessment, assess } from "../../app/assess.ts";
 import { exportedFiles } from "../../app/exported-files.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
@@ -18,8 +18,10 @@ export function exportLogbook(file: string, options: { to: string }): number {
 export function writeExport(assessment: Assessment, folder: string): number {
   const files = exportedFiles(assessment);
   try {
-    mkdirSync(join(folder, "checks"), { recursive: true });
-    for (const { name, text } of files) writeFileSync(join(folder, name), text);
+    for (const { name, text } of files) {
+      mkdirSync(dirname(join(folder, name)), { recursive: true });
+      writeFileSync(join(folder, name), text);
+    }
   } catch (error) {
     const reason = (error as NodeJS.ErrnoException).code ?? "unknown";
     throw new BadInput([refusal("file-unwritable", { file: folder }, { file: folder, reason })]);
