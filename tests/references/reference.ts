@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import { basename } from "node:path";
 import { fileURLToPath } from "node:url";
-import { afterAll, expect } from "vitest";
+import { expect } from "vitest";
 
 /** How the expected number came to be known, in this order of worth. */
 export type Status = "published" | "closed form" | "independent program" | "from memory";
@@ -56,9 +56,14 @@ const cache = fileURLToPath(new URL("../../.cache/references/", import.meta.url)
  */
 export function openReference(source: `[${string}]`): Reference {
   const rows: ReferenceRow[] = [];
-  // Several sources of one file share one record, so the hook is set up only once for each file.
   const record = recordOfFile();
-  record.push(rows);
+  record.groups.push(rows);
+  // Written after each row, so that a source opened inside a test is as good as one opened outside.
+  const add = (row: ReferenceRow) => {
+    rows.push(row);
+    mkdirSync(cache, { recursive: true });
+    writeFileSync(`${cache}${record.name}.json`, `${JSON.stringify(record.groups.flat(), undefined, 1)}\n`);
+  };
 
   return {
     number({ what, expected, got, status, within, because }) {
@@ -69,7 +74,7 @@ export function openReference(source: `[${string}]`): Reference {
         within === undefined
           ? "to the digits printed"
           : `within ${textOf(within)}${because === undefined ? "" : `: ${because}`}`;
-      rows.push({ source, what, expected: readable(expected), got: text, agreement, status });
+      add({ source, what, expected: readable(expected), got: text, agreement, status });
       // A last digit that was rounded from exactly the middle may have gone either way.
       expect(Math.abs(got - value), `${source} ${what}: expected ${expected}, got ${got}`).toBeLessThanOrEqual(
         tolerance * (1 + 1e-9),
@@ -78,7 +83,7 @@ export function openReference(source: `[${string}]`): Reference {
     digits({ what, pairs, status, atLeast, summary }) {
       const worst = Math.min(...pairs.map(([expected, got]) => matchingDigits(expected, got)));
       const shown = Math.floor(worst);
-      rows.push({ source, what, expected: summary, got: "", agreement: `${shown} digits (asked: ${atLeast})`, status });
+      add({ source, what, expected: summary, got: "", agreement: `${shown} digits (asked: ${atLeast})`, status });
       expect(worst, `${source} ${what}: matching digits`).toBeGreaterThanOrEqual(atLeast);
     },
   };
@@ -91,19 +96,19 @@ export function matchingDigits(expected: number, got: number): number {
   return Number.isFinite(difference) ? Math.max(0, Math.min(15, -Math.log10(difference))) : 0;
 }
 
-const records = new Map<string, ReferenceRow[][]>();
+interface FileRecord {
+  readonly name: string;
+  /** One array for each source opened, in the order of opening. */
+  readonly groups: ReferenceRow[][];
+}
 
-function recordOfFile(): ReferenceRow[][] {
+const records = new Map<string, FileRecord>();
+
+function recordOfFile(): FileRecord {
   const path = expect.getState().testPath ?? "unknown";
-  const existing = records.get(path);
-  if (existing !== undefined) return existing;
-  const record: ReferenceRow[][] = [];
-  records.set(path, record);
-  afterAll(() => {
-    mkdirSync(cache, { recursive: true });
-    const name = basename(path).replace(/\.test\.ts$/, "");
-    writeFileSync(`${cache}${name}.json`, `${JSON.stringify(record.flat(), undefined, 1)}\n`);
-  });
+  const name = basename(path).replace(/\.test\.ts$/, "");
+  const record = records.get(name) ?? { name, groups: [] };
+  records.set(name, record);
   return record;
 }
 

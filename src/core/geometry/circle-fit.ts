@@ -45,7 +45,7 @@ export function linearisedCircle(x: readonly number[], y: readonly number[]): Fi
 /**
  * The geometric least-squares circle: the centre and radius with the least Σ(dᵢ − r)², dᵢ the distance of point i from
  * the centre. Gauss–Newton steps on rows [−(xᵢ−x₀)/dᵢ, −(yᵢ−y₀)/dᵢ, −1 | dᵢ − r] from the linearised fit, halved while
- * they would raise the sum. Source: the geometric fit of [Gander Golub Strebel §4].
+ * they would raise the sum by more than rounding. Source: the geometric fit of [Gander Golub Strebel §4].
  *
  * @returns undefined when the points do not settle a circle
  */
@@ -69,12 +69,14 @@ export function leastSquaresCircle(x: readonly number[], y: readonly number[]): 
     let share = 1;
     let next = stepped(circle, step, share, x, y);
     let nextSum = sumOfSquares(next.deviations);
-    while (nextSum > sum && share > 1e-6) {
+    // The sum is flat at its least: the last steps, which still settle digits of the centre, change it by rounding only.
+    const bound = sum * (1 + 1e-12);
+    while (nextSum > bound && share > 1e-6) {
       share /= 2;
       next = stepped(circle, step, share, x, y);
       nextSum = sumOfSquares(next.deviations);
     }
-    if (nextSum > sum) return circle;
+    if (nextSum > bound) return circle;
     circle = next;
     sum = nextSum;
     const moved = share * Math.max(...step.map(Math.abs));
