@@ -3,7 +3,7 @@ import { checkById, geometricChecks } from "../core/checks/catalogue.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
 import type { Finding } from "../core/findings/finding.ts";
 import { historyOf } from "../core/findings/history.ts";
-import { causesOf } from "../core/fit/apart.ts";
+import { causesOf, confusedWith } from "../core/fit/apart.ts";
 import { expectedVariances } from "../core/fit/expected.ts";
 import { gradientOverVariables, presentScene } from "../core/fit/present-scene.ts";
 import { sharesOfInformation } from "../core/fit/shares.ts";
@@ -35,7 +35,7 @@ export function explainFinding(assessment: Assessment, result: FindingResult): G
   const overAll = gradientOverVariables(estimate, gradient);
   return {
     carriedBy: carriersOf(assessment, result),
-    apart: apartInWords(assessment, result, gradient),
+    apart: apartInWords(assessment, result, gradient, overAll),
     sharpenedBy: sharpeners(assessment, result, overAll),
     cure: cureOfScale(assessment, result),
     history: historyOf(estimate, result.finding).map(({ at, value, expandedUncertainty, after }) => ({
@@ -93,23 +93,39 @@ function runInWords(check: string, options: Readonly<Record<string, unknown>>, i
   return `${checkById(check)?.words.title ?? check}${how.length > 0 ? ` (${how.join(", ")})` : ""}, run ${id.slice(-6)}`;
 }
 
+function listed(words: readonly string[]): string {
+  const named = words.map((word) => (word.startsWith("the ") ? word : `the ${word}`));
+  return named.length === 1 ? named[0] : `${named.slice(0, -1).join(", ")} and ${named[named.length - 1]}`;
+}
+
+/** A finding that the readings have narrowed to less than this of what is usual is told from everything that matters. */
+const KNOWN = 0.1;
+
 /** How much of what is usual must be left of a mode before it counts as not told from the others. */
 const OPEN = 0.6;
 
 /** Which causes the readings leave open: for a finding that is known as a whole, and for one that is not. */
-function apartInWords({ estimate }: Assessment, { finding, narrowed }: FindingResult, gradient: Float64Array): string {
-  const causes = causesOf(estimate, gradient);
-  const open = causes.filter((cause) => cause.open > OPEN).map(({ words }) => words);
-  if (open.length === 0) return "Nothing that matters: the readings have it by itself.";
-  const named =
-    open.length === 1 ? `the ${open[0]}` : `the ${open.slice(0, -1).join(", the ")} and the ${open[open.length - 1]}`;
-  if (open.length === 1 && narrowed > OPEN) return `It rests on ${named}, which no reading has touched.`;
-  if (narrowed > 0.25) return `The readings do not tell these apart: ${named}.`;
-  const known = "It is known as a whole; which of its causes makes it is not. The readings do not tell these apart:";
-  const against = finding.id.startsWith("over-bed") || finding.id.startsWith("beam-over-bed");
-  return against
-    ? `${known} ${named}. Nothing that is measured against the bed does, and the work need not know.`
-    : `${known} ${named}.`;
+function apartInWords(
+  { estimate }: Assessment,
+  { finding, narrowed }: FindingResult,
+  gradient: Float64Array,
+  overAll: Float64Array,
+): string {
+  const sentences: string[] = [];
+  const confused = narrowed > KNOWN ? confusedWith(estimate, overAll).slice(0, 4) : [];
+  if (confused.length > 0) sentences.push(`It cannot be told from ${listed(confused.map(({ words }) => words))}.`);
+  const open = causesOf(estimate, gradient)
+    .filter((cause) => cause.open > OPEN)
+    .map(({ words }) => words);
+  if (open.length === 1 && narrowed > OPEN)
+    sentences.push(`It rests on ${listed(open)}, which no reading has touched.`);
+  if (open.length > 1) {
+    const known = narrowed < 0.25 ? "It is known as a whole; which of its causes makes it is not. " : "";
+    sentences.push(`${known}The readings do not tell these apart: ${listed(open)}.`);
+    const against = finding.id.startsWith("over-bed") || finding.id.startsWith("beam-over-bed");
+    if (against) sentences.push("Nothing that is measured against the bed does, and the work need not know.");
+  }
+  return sentences.length === 0 ? "Nothing that matters: the readings have it by itself." : sentences.join(" ");
 }
 
 /** The three checks that would bring U down most, with the user's own instruments where they have one of the family. */

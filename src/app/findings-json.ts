@@ -19,6 +19,7 @@ export function findingsAsJson(assessment: Assessment) {
       chiSquare: trust.chiSquare,
       degreesOfFreedom: trust.degreesOfFreedom,
       probability: trust.probability,
+      strange: trust.strange,
     },
     findings: findings.map(findingAsJson),
     oddReadings: oddReadings(assessment),

@@ -25,6 +25,15 @@ export function trustLines(assessment: Assessment): readonly string[] {
       ...(odd.without.length > 0 ? [`  Without it: ${odd.without.join("; ")}.`] : []),
     );
   }
+  const { probability: whole, strange } = assessment.trust;
+  if (whole < 0.001) {
+    const named = strange.map(
+      ({ id, inSd }) => `${id.split(":")[0]} (${formatNumber(Math.abs(inSd), 0)} times what is usual)`,
+    );
+    lines.push(
+      `Taken together the readings do not hang together: chance under 1 in 1000.${named.length > 0 ? ` Look at ${named.join(", ")}: a second tool, or turning it over, settles it.` : ""}`,
+    );
+  }
   for (const { run, returned } of assessment.trust.runs) {
     if (!returned) continue;
     const title = checkById(run.check)?.words.title ?? run.check;

@@ -8,8 +8,34 @@ describe.each(layouts)("block and feeler on a $layout", (machine) => {
   passFitToMeasure(file, machine.layout);
   const gaps = ["0.65/0.70", "0.55/0.60", "0.45/0.50", "0.65/0.70", "0.55/0.60", "0.45/0.50"];
   done(["read", file, "gap-under-beam", ...gaps, "--with", "feeler-leaves", "--object", "block=block"]);
-  done(["read", file, "line-along-x", "0", "0.1", "0.1", "0.2", "0.2", "--with", "line-by-eye-with-loupe", "--unit", "mm"]);
-  done(["read", file, "line-along-y", "0", "0", "0.1", "0.1", "0.1", "--with", "line-by-eye-with-loupe", "--unit", "mm"]);
+  done([
+    "read",
+    file,
+    "line-along-x",
+    "0",
+    "0.1",
+    "0.1",
+    "0.2",
+    "0.2",
+    "--with",
+    "line-by-eye-with-loupe",
+    "--unit",
+    "mm",
+  ]);
+  done([
+    "read",
+    file,
+    "line-along-y",
+    "0",
+    "0",
+    "0.1",
+    "0.1",
+    "0.1",
+    "--with",
+    "line-by-eye-with-loupe",
+    "--unit",
+    "mm",
+  ]);
   done(["read", file, "upright-gap", "0.10/0.15:0", "--with", "feeler-leaves", "--object", "square=square"]);
   const findings = findingsOf(file);
 

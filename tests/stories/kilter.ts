@@ -15,7 +15,8 @@ export interface Answer {
 
 /** Runs the command line as a person would; the built one where it has been built, else from its sources. */
 export function kilter(args: readonly string[], input?: string): Answer {
-  const command = existsSync(bundle) && process.env.KILTER_FROM_SOURCE === undefined ? [bundle] : ["--import", "tsx", source];
+  const command =
+    existsSync(bundle) && process.env.KILTER_FROM_SOURCE === undefined ? [bundle] : ["--import", "tsx", source];
   const ran = spawnSync(process.execPath, [...command, ...args], {
     input: input ?? "",
     encoding: "utf8",
@@ -55,8 +56,18 @@ export interface JsonFindings {
   readonly fitToMeasure: { readonly passed: boolean };
   readonly fit: { readonly probability: number };
   readonly findings: readonly JsonFinding[];
-  readonly oddReadings: readonly { readonly check: string; readonly station: string; readonly ids: readonly string[]; readonly without: readonly string[] }[];
-  readonly runs: readonly { readonly run: string; readonly check: string; readonly misread: { readonly factor: number } | null; readonly improbable: boolean }[];
+  readonly oddReadings: readonly {
+    readonly check: string;
+    readonly station: string;
+    readonly ids: readonly string[];
+    readonly without: readonly string[];
+  }[];
+  readonly runs: readonly {
+    readonly run: string;
+    readonly check: string;
+    readonly misread: { readonly factor: number } | null;
+    readonly improbable: boolean;
+  }[];
 }
 
 export function findingsOf(file: string): JsonFindings {
@@ -70,15 +81,49 @@ export function findingIn(all: JsonFindings, id: string): JsonFinding {
 }
 
 export const layouts = [
-  { layout: "moving-gantry", travel: "600x500x70", options: ["--rails=-90x690", "--wheelbase", "140", "--beam-height", "105"] },
-  { layout: "fixed-bridge", travel: "400x350x80", options: ["--rails=-60x460", "--wheelbase", "200", "--beam-height", "125"] },
+  {
+    layout: "moving-gantry",
+    travel: "600x500x70",
+    options: ["--rails=-90x690", "--wheelbase", "140", "--beam-height", "105"],
+  },
+  {
+    layout: "fixed-bridge",
+    travel: "400x350x80",
+    options: ["--rails=-60x460", "--wheelbase", "200", "--beam-height", "125"],
+  },
 ] as const;
 
-const tools = ["feeler-leaves", "dial-indicator", "test-indicator", "calipers-300", "touch-plate", "line-by-eye-with-loupe", "steel-rule-with-loupe", "look", "tuner", "steel-rule", "square", "block", "cutter", "straightedge"];
+const tools = [
+  "feeler-leaves",
+  "dial-indicator",
+  "test-indicator",
+  "calipers-300",
+  "touch-plate",
+  "line-by-eye-with-loupe",
+  "steel-rule-with-loupe",
+  "look",
+  "tuner",
+  "steel-rule",
+  "square",
+  "block",
+  "cutter",
+  "straightedge",
+];
 
 /** A machine with the tools of a workshop. */
 export function createMachine(file: string, { layout, travel, options }: (typeof layouts)[number]): void {
-  done(["create", file, "--name", "story", "--layout", layout, "--travel", travel, ...options, ...tools.flatMap((tool) => ["--tool", tool])]);
+  done([
+    "create",
+    file,
+    "--name",
+    "story",
+    "--layout",
+    layout,
+    "--travel",
+    travel,
+    ...options,
+    ...tools.flatMap((tool) => ["--tool", tool]),
+  ]);
 }
 
 /** Passes the fit-to-measure round, as far as the machine has it. */

@@ -11,11 +11,18 @@ describe.each(layouts)("a lying grid on a $layout", (machine) => {
   const file = newLogbook();
   createMachine(file, machine);
   passFitToMeasure(file, machine.layout);
-  const line = (length: number, sign: 1 | -1) => fractions.map((f) => (sign * turnPerMm * (f - fractions[0]) * length).toFixed(1));
+  const line = (length: number, sign: 1 | -1) =>
+    fractions.map((f) => (sign * turnPerMm * (f - fractions[0]) * length).toFixed(1));
   const eye = ["--with", "line-by-eye-with-loupe", "--unit", "mm"];
   done(["read", file, "line-along-x", ...line(x, -1), ...eye]);
   done(["read", file, "line-along-y", ...line(y, 1), ...eye]);
-  done(["read", file, "beam-to-line", ...[0.05, 0.5, 0.95].map((f) => (-turnPerMm * (f - 0.05) * x).toFixed(1)), ...eye]);
+  done([
+    "read",
+    file,
+    "beam-to-line",
+    ...[0.05, 0.5, 0.95].map((f) => (-turnPerMm * (f - 0.05) * x).toFixed(1)),
+    ...eye,
+  ]);
   const before = findingsOf(file);
   // A rectangle of holes with equal diagonals: the motion is square, whatever is printed under it.
   const holes = ["near", "far"].flatMap((edge) => {

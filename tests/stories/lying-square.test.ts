@@ -14,7 +14,21 @@ describe.each(layouts)("a lying square on a $layout", (machine) => {
       return (sigma * leanPerMm * z + (squareMm * z) / 100).toFixed(2);
     });
   const read = (file: string, sigma: 1 | -1, extra: readonly string[]) =>
-    done(["read", file, "upright-sweep", ...sweep(sigma), "--with", "test-indicator", "--unit", "mm", "--object", "square=square", "--set", "towards=side", ...extra]);
+    done([
+      "read",
+      file,
+      "upright-sweep",
+      ...sweep(sigma),
+      "--with",
+      "test-indicator",
+      "--unit",
+      "mm",
+      "--object",
+      "square=square",
+      "--set",
+      "towards=side",
+      ...extra,
+    ]);
 
   it("cannot know from one stand, says so, and says what to do", () => {
     const file = newLogbook();

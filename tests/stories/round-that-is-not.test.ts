@@ -25,7 +25,20 @@ function diameters(r: number, direction: 1 | -1): string[] {
 
 describe.each(layouts)("a circle that is not round, on a $layout", (machine) => {
   const disc = (file: string, r: number, direction: 1 | -1) =>
-    done(["read", file, "ring-diameters", ...diameters(r, direction), "--with", "calipers-300", "--object", "cutter=cutter", "--set", `radiusMm=${r}`, "--set", `direction=${direction === 1 ? "counter-clockwise" : "clockwise"}`]);
+    done([
+      "read",
+      file,
+      "ring-diameters",
+      ...diameters(r, direction),
+      "--with",
+      "calipers-300",
+      "--object",
+      "cutter=cutter",
+      "--set",
+      `radiusMm=${r}`,
+      "--set",
+      `direction=${direction === 1 ? "counter-clockwise" : "clockwise"}`,
+    ]);
   const fresh = () => {
     const file = newLogbook();
     createMachine(file, machine);
@@ -69,6 +82,8 @@ describe.each(layouts)("a circle that is not round, on a $layout", (machine) => 
 
   it("refuses a diameter within ten degrees of a quadrant and says why", () => {
     const file = fresh();
-    expect(() => done(["read", file, "ring-diameters", "5°=114.0", "--with", "calipers-300"])).toThrow(/jaws|quadrant|step/);
+    expect(() => done(["read", file, "ring-diameters", "5°=114.0", "--with", "calipers-300"])).toThrow(
+      /jaws|quadrant|step/,
+    );
   });
 });

@@ -44,7 +44,18 @@ describe.each(layouts)("a typing slip on a $layout", (machine) => {
 
   it("does not pretend to see a slip in a lone run of six", () => {
     const file = fresh();
-    done(["read", file, "gap-under-beam", "0.35/0.40", "0.35/0.40", "0.35/0.40", "0.35/0.40", "0.45/0.50", "0.35/0.40", ...leaves]);
+    done([
+      "read",
+      file,
+      "gap-under-beam",
+      "0.35/0.40",
+      "0.35/0.40",
+      "0.35/0.40",
+      "0.35/0.40",
+      "0.45/0.50",
+      "0.35/0.40",
+      ...leaves,
+    ]);
     expect(findingsOf(file).oddReadings).toHaveLength(0);
   });
 
@@ -56,7 +67,18 @@ describe.each(layouts)("a typing slip on a $layout", (machine) => {
     done(["read", file, "travel", ...lengths, "--with", "steel-rule-with-loupe", "--set", "axis=X"]);
     const targets = [0.06, 0.27, 0.52, 0.71, 0.94].flatMap((f) => [f, f]);
     const thousandths = targets.map((f) => (((f - 0.06) * x * 0.0004) / 0.0254).toFixed(1));
-    done(["read", file, "position-runs", ...thousandths, "--with", "dial-indicator", "--unit", "mm", "--set", "axis=X"]);
+    done([
+      "read",
+      file,
+      "position-runs",
+      ...thousandths,
+      "--with",
+      "dial-indicator",
+      "--unit",
+      "mm",
+      "--set",
+      "axis=X",
+    ]);
     const { runs } = findingsOf(file);
     const run = runs.find(({ check }) => check === "position-runs");
     expect(run?.misread?.factor).toBeCloseTo(0.0254, 4);

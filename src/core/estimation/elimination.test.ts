@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { createRandom } from "../numerics/random.ts";
 import { triangularise } from "../numerics/householder.ts";
+import { createRandom } from "../numerics/random.ts";
 import { covarianceFromTriangle, solveUpper } from "../numerics/triangular.ts";
 import { covarianceTimes, eliminate, type Row, type StagedSystem, solve, stageCovariances } from "./elimination.ts";
 

@@ -1,4 +1,5 @@
 import { EigenvalueDecomposition, Matrix } from "ml-matrix";
+import { covarianceTimes } from "../estimation/elimination.ts";
 import type { Estimate } from "./estimate.ts";
 
 /** Modes that stand together in one direction which the readings have not narrowed. */
@@ -59,6 +60,39 @@ export function causesOf(estimate: Estimate, gradient: Float64Array): readonly C
     }))
     .sort((a, b) => b.weight - a.weight);
   return causes.filter(({ weight }) => weight > 0.2 * causes[0].weight && weight > 0);
+}
+
+/** Something else that the readings could mean as well. */
+export interface Confusion {
+  readonly variable: string;
+  readonly words: string;
+  /** Share of the function's remaining variance that would go if this were known: the squared correlation. */
+  readonly share: number;
+}
+
+/** Below this knowing the other thing would change little. */
+const MATTERS = 0.3;
+
+/**
+ * What a function of the machine cannot be told from: variables that are none of its own causes, with which the readings
+ * leave it correlated. `g` is over all variables of the problem.
+ */
+export function confusedWith(estimate: Estimate, g: Float64Array): readonly Confusion[] {
+  const { problem, factor, covariances } = estimate;
+  const product = covarianceTimes(factor, g);
+  const variance = g.reduce((sum, value, i) => sum + value * product[i], 0);
+  const { variables, matrix } = covariances[covariances.length - 1];
+  const weights = problem.variables.map(({ usualSd }, i) => Math.abs(g[i]) * usualSd);
+  const heaviest = Math.max(...weights);
+  return variables
+    .flatMap((variable, i): Confusion[] => {
+      const { id, words, kind } = problem.variables[variable];
+      if (weights[variable] > 0.2 * heaviest || kind === "place" || kind === "scatter") return [];
+      const own = matrix[i * variables.length + i];
+      const share = variance > 0 && own > 0 ? product[variable] ** 2 / (variance * own) : 0;
+      return share > MATTERS ? [{ variable: id, words, share }] : [];
+    })
+    .sort((a, b) => b.share - a.share);
 }
 
 function largestParts(

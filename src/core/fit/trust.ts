@@ -36,7 +36,17 @@ export interface RunTrust {
   readonly misread: { readonly factor: number; readonly squaresNow: number; readonly squaresThen: number } | null;
 }
 
+/** A tool or an object that would have to be far from what is usual for its kind. */
+export interface StrangeUnknown {
+  readonly id: string;
+  readonly words: string;
+  readonly value: number;
+  /** How many standard deviations it stands from its prior's mean. */
+  readonly inSd: number;
+}
+
 export interface Trust {
+  readonly strange: readonly StrangeUnknown[];
   readonly rows: readonly RowTrust[];
   readonly runs: readonly RunTrust[];
   readonly chiSquare: number;
@@ -75,9 +85,18 @@ export function judgeTrust(estimate: Estimate): Trust {
     ];
   });
   const runs = onlyTheWorstMisread(judged);
-  const chiSquare = runs.reduce((sum, run) => sum + run.chiSquare, 0);
-  const degreesOfFreedom = runs.reduce((sum, run) => sum + run.degreesOfFreedom, 0);
-  return { rows, runs, chiSquare, degreesOfFreedom, probability: tail(chiSquare, degreesOfFreedom) };
+  // The whole fit counts what the priors had to give as well: two rules that differ show there, not in the readings.
+  const scattered = estimate.problem.observations.reduce((sum, { values }) => sum + scatterOf(values), 0);
+  const chiSquare = estimate.factor.residualSquares + scattered;
+  const degreesOfFreedom = estimate.problem.observations.reduce((sum, { values }) => sum + values.length, 0);
+  return {
+    rows,
+    runs,
+    strange: strangeUnknowns(estimate),
+    chiSquare,
+    degreesOfFreedom,
+    probability: tail(chiSquare, degreesOfFreedom),
+  };
 }
 
 /**
@@ -94,6 +113,14 @@ export function changeWithout(estimate: Estimate, row: FitRow, leverage: number)
   const product = covarianceTimes(estimate.factor, scatter(estimate.factor, row));
   const share = -row.rightSide / Math.max(1 - leverage, 1e-9);
   return product.map((value) => value * share);
+}
+
+function strangeUnknowns({ problem, values }: Estimate): readonly StrangeUnknown[] {
+  return problem.variables.flatMap(({ id, words, kind, start, usualSd }, i) => {
+    const inSd = (values[i] - start) / usualSd;
+    const lasting = kind === "unknown" && /^(object|instrument) /.test(id);
+    return lasting && Math.abs(inSd) > ODD ? [{ id, words, value: values[i], inSd }] : [];
+  });
 }
 
 /** Whether the run came back to where it began; null when it did, or when the first station was not read again. */

@@ -2,7 +2,9 @@ import type { Axis } from "./description.ts";
 
 /** The user's names, directions and zeros: theirs = direction · (ours − zeroMm), zeroMm in our coordinates. */
 export interface UserCoordinates {
-  readonly axes: Readonly<Record<Axis, { readonly named: string; readonly direction: 1 | -1; readonly zeroMm: number }>>;
+  readonly axes: Readonly<
+    Record<Axis, { readonly named: string; readonly direction: 1 | -1; readonly zeroMm: number }>
+  >;
   /** True once one move has shown that the directions are as stated. */
   readonly tried: boolean;
 }
