@@ -1,4 +1,4 @@
-import { minimumZoneLine } from "../geometry/straightness.ts";
+import { minimumZoneWidth } from "../geometry/straightness.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { bothLayouts, type SampledFinding, sizeOf } from "./finding.ts";
 import { PATH_POINTS, pathAlong } from "./paths.ts";
@@ -17,7 +17,7 @@ function straightness(id: string, axis: "x" | "y", of: "x" | "y" | "z", title: s
     sided: "one",
     hasLimit: true,
     samples: (scene: Scene) => pathAlong(scene, axis).points.map((point) => point[of]),
-    reduce: (values) => minimumZoneLine(STEPS, Array.from(values))?.width ?? 0,
+    reduce: (values) => minimumZoneWidth(STEPS, values),
     meaning: (value) =>
       `The tool's path along ${axis.toUpperCase()} lies between two straight lines ${sizeOf(value)} apart.`,
   };

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { createRandom } from "../numerics/random.ts";
 import { endPointLine, leastSquaresLine } from "./line-fit.ts";
-import { minimumZoneLine } from "./straightness.ts";
+import { minimumZoneLine, minimumZoneWidth } from "./straightness.ts";
 
 const profiles = fc.array(fc.tuple(fc.integer({ min: 0, max: 30 }), fc.integer({ min: -20, max: 20 })), {
   minLength: 2,
@@ -58,6 +59,17 @@ describe("straightness", () => {
     for (const settle of [minimumZoneLine, leastSquaresLine, endPointLine]) {
       expect(settle([5, 5, 5], [1, 2, 3])).toBeUndefined();
       expect(settle([], [])).toBeUndefined();
+    }
+  });
+});
+
+describe("the width alone", () => {
+  test("is that of the minimum-zone line", () => {
+    const random = createRandom(11);
+    const positions = Array.from({ length: 11 }, (_, i) => i);
+    for (let trial = 0; trial < 300; trial++) {
+      const heights = positions.map((x) => 0.1 * x + random.normal());
+      expect(minimumZoneWidth(positions, heights)).toBeCloseTo(minimumZoneLine(positions, heights)?.width ?? -1, 12);
     }
   });
 });
