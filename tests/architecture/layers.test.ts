@@ -17,6 +17,8 @@ const imports = code.flatMap(importsOf);
 function folderOf(path: string): string {
   const parts = path.split("/");
   if (path.endsWith(".test.ts")) return "tests";
+  // Simulated machines serve tests, benches and scripts alike.
+  if (path.startsWith("tests/simulation/")) return "tests/simulation";
   if (parts[0] !== "src") return parts[0];
   return parts[1] === "core" ? `core/${parts[2]}` : parts[1];
 }
