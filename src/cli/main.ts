@@ -9,6 +9,12 @@ const program = new Command("kilter")
   .showHelpAfterError()
   .configureHelp({ helpWidth: Math.min(100, process.stdout.columns ?? 80) });
 
+// Before the verbs are made: each takes this over from the program.
+program.exitOverride((error) => {
+  // Wrong use is status 2; asking for help or the version is not wrong.
+  process.exit(error.exitCode === 0 ? 0 : 2);
+});
+
 const collect = (value: string, before: string[] = []): string[] => [...before, value];
 
 program
@@ -250,11 +256,6 @@ async function finish(run: Run): Promise<void> {
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code === "EPIPE") process.exit(0);
   throw error;
-});
-
-program.exitOverride((error) => {
-  // Wrong use is status 2; asking for help or the version is not wrong.
-  process.exit(error.exitCode === 0 ? 0 : 2);
 });
 
 await program.parseAsync();

@@ -1,0 +1,277 @@
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { openSession } from "../../src/app/session.ts";
+import { wordsForDiagnostic } from "../../src/core/base/diagnostic-words.ts";
+import { type EventKind, eventKinds, type LogEvent } from "../../src/logbook/events.ts";
+import { textFromEvents } from "../../src/logbook/write.ts";
+import { soundLogbook } from "../logbook/sample-events.ts";
+import { kilter } from "./kilter.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "kilter-bad-"));
+const sound = soundLogbook();
+
+function file(name: string, content: string | Uint8Array): string {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+}
+
+const soundText = textFromEvents(sound);
+const soundFile = file("sound.jsonl", soundText);
+
+/** Every command that reads a logbook, with whatever else it needs. */
+const commands: readonly (readonly [verb: string, args: (path: string) => readonly string[]])[] = [
+  ["inspect", (path) => ["inspect", path]],
+  ["checks", (path) => ["checks", path]],
+  ["check", (path) => ["check", "gap-under-beam", path]],
+  ["tools", (path) => ["tools", path]],
+  ["tool", (path) => ["tool", path, "square"]],
+  ["read", (path) => ["read", path, "gap-under-beam", "0.35/0.40", "--with", "leaves"]],
+  ["findings", (path) => ["findings", path]],
+  ["explain", (path) => ["explain", path, "squareness"]],
+  ["readings", (path) => ["readings", path]],
+  ["withdraw", (path) => ["withdraw", path, "x", "--because", "slip"]],
+  ["restore", (path) => ["restore", path, "x"]],
+  ["reinterpret", (path) => ["reinterpret", path, "x", "2", "--because", "slip"]],
+  ["happened", (path) => ["happened", path, "homed"]],
+  ["limit", (path) => ["limit", path, "squareness", "0.5"]],
+  ["coordinates", (path) => ["coordinates", path, "x=X+0", "y=Y+0", "z=Z+0"]],
+  ["export", (path) => ["export", path, "--to", join(folder, "out")]],
+];
+
+function mustRefuse(args: readonly string[], path?: string, line?: number): string {
+  const before = path === undefined ? null : readFileSync(path);
+  const { status, out, err } = kilter(args);
+  expect(status, `${args.join(" ")}\n${out}${err}`).toBe(2);
+  expect(err).toMatch(/\[[a-z][a-z-]+\]/);
+  expect(err).toMatch(/expected: /);
+  expect(err).toMatch(/to do: /);
+  expect(err).not.toMatch(/\n\s+at .*:\d+:\d+/);
+  if (path !== undefined) {
+    expect(readFileSync(path)).toEqual(before);
+    if (line !== undefined) expect(err).toContain(`${path}:${line}`);
+  }
+  return err;
+}
+
+describe("a logbook that cannot be read", () => {
+  const cut = `${soundText.slice(0, 200)}\n${soundText}`;
+  const newer = soundText.replace('"v":1', '"v":99');
+  const spoilt = [
+    ["empty", file("empty.jsonl", ""), undefined],
+    [
+      "binary",
+      file(
+        "binary.jsonl",
+        Uint8Array.from({ length: 400 }, (_, i) => (i * 37) % 256),
+      ),
+      undefined,
+    ],
+    ["broken in the middle", file("cut.jsonl", cut), 1],
+    ["from a newer version", file("newer.jsonl", newer), 1],
+    [
+      "of one id with two contents",
+      file("twice.jsonl", `${soundText + soundText.replace('"goes":0.6', '"goes":0.55').split("\n")[3]}\n`),
+      6,
+    ],
+  ] as const;
+
+  it.each(commands)("is refused by %s with place, reason and remedy, and nothing is written", (_, args) => {
+    for (const [, path, line] of spoilt) mustRefuse(args(path), path, line);
+  });
+
+  it("is refused when it is a folder or not there", () => {
+    mustRefuse(["findings", folder]);
+    mustRefuse(["findings", join(folder, "nowhere.jsonl")]);
+  });
+
+  it("is read with a warning when only its last line is torn, and adding to it loses nothing", () => {
+    const torn = file("torn.jsonl", soundText + soundText.slice(0, 90));
+    const { status, err } = kilter(["inspect", torn]);
+    expect(status).toBe(0);
+    expect(err).toMatch(/logbook-line-torn/);
+    expect(kilter(["happened", torn, "homed"]).status).toBe(0);
+    expect(kilter(["inspect", torn]).err).toBe("");
+    expect(readFileSync(`${torn}.torn`, "utf8").trim()).toBe(soundText.slice(0, 90));
+  });
+});
+
+describe("something typed that cannot be", () => {
+  const leaves = ["--with", "leaves"];
+  const slips: readonly (readonly [what: string, args: readonly string[], code: RegExp])[] = [
+    ["an unknown check", ["read", soundFile, "gap-under-the-beam", "0.35"], /check-unknown/],
+    ["a wrong unit", ["read", soundFile, "gap-under-beam", "0.35mm/m", ...leaves], /\[[a-z-]+\]/],
+    ["an impossible value", ["read", soundFile, "gap-under-beam", "900", ...leaves], /leaves|stack|range/],
+    ["letters", ["read", soundFile, "gap-under-beam", "abc", ...leaves], /number-not-readable/],
+    [
+      "a station off the bed",
+      ["read", soundFile, "gap-under-beam", "x=5000 y=100=0.35/0.40", ...leaves],
+      /station-off-the-bed|station-outside-travel/,
+    ],
+    ["an unknown station", ["read", soundFile, "gap-under-beam", "nowhere=0.35/0.40", ...leaves], /station-unknown/],
+    [
+      "an unknown instrument",
+      ["read", soundFile, "gap-under-beam", "0.35/0.40", "--with", "laser"],
+      /instrument-unknown/,
+    ],
+    [
+      "too many readings",
+      ["read", soundFile, "stop-gaps", "0.1:0.1", "0.1:0.1", "0.1:0.1", "0.1:0.1", ...leaves],
+      /readings-too-many/,
+    ],
+    ["no readings", ["read", soundFile, "gap-under-beam", ...leaves], /nothing-given/],
+    [
+      "a table without its column",
+      ["read", soundFile, "gap-under-beam", "--csv", file("bad.csv", "station,value\nfront left,0.35\n"), ...leaves],
+      /table-column-missing/,
+    ],
+    [
+      "a table with a bad line",
+      [
+        "read",
+        soundFile,
+        "gap-under-beam",
+        "--csv",
+        file("bad2.csv", "station,reading\nfront left,0.35/0.40\nfront right,oops\n"),
+        ...leaves,
+      ],
+      /bad2\.csv:3/,
+    ],
+    [
+      "an option that is no answer",
+      ["read", soundFile, "turnaround", "0.1", "--with", "leaves", "--set", "axis=Q"],
+      /option-not-possible/,
+    ],
+    ["an unknown finding", ["explain", soundFile, "squarenes"], /finding-unknown-here/],
+    ["a limit below nothing", ["limit", soundFile, "squareness", "-1"], /word-form/],
+    ["an unknown happening", ["happened", soundFile, "exploded"], /word-unknown/],
+    ["an adjuster moved by letters", ["happened", soundFile, "beam.right", "--amount", "much"], /word-form/],
+    ["an unknown reading", ["withdraw", soundFile, "zzzzzz", "--because", "slip"], /reading-not-there/],
+    ["a factor of nothing", ["reinterpret", soundFile, "gap-1", "0", "--because", "slip"], /factor-zero|\[[a-z-]+\]/],
+    ["an unknown kind of tool", ["tool", soundFile, "laser-tracker"], /word-unknown/],
+    ["a figure that a tool has not", ["tool", soundFile, "dial-indicator", "--set", "weight=3"], /\[[a-z-]+\]/],
+    ["an axis that is no axis", ["coordinates", soundFile, "x=X*0", "y=Y+0", "z=Z+0"], /word-form/],
+    [
+      "an impossible travel",
+      ["create", join(folder, "new.jsonl"), "--name", "n", "--travel", "-5x0x70"],
+      /\[[a-z-]+\]/,
+    ],
+    [
+      "a travel that is no travel",
+      ["create", join(folder, "new.jsonl"), "--name", "n", "--travel", "large"],
+      /word-form/,
+    ],
+    ["a logbook that is there already", ["create", soundFile, "--name", "n", "--travel", "600x500x70"], /file-exists/],
+    ["a shell that is none", ["completion", "abacus"], /word-unknown/],
+    ["a folder that cannot be made", ["export", soundFile, "--to", join(soundFile, "sheet")], /file-unwritable/],
+  ];
+
+  it.each(slips)("%s is refused with a code, what was expected and what to do; nothing is written", (_, args, code) => {
+    expect(mustRefuse(args, soundFile)).toMatch(code);
+  });
+
+  it("wrong use is status 2, help and version are not", () => {
+    expect(kilter(["findings"]).status).toBe(2);
+    expect(kilter(["findings", soundFile, "--colour"]).status).toBe(2);
+    expect(kilter(["--help"]).status).toBe(0);
+    expect(kilter(["read", "--help"]).out).toMatch(/Example:/);
+  });
+});
+
+// One sound event of every kind; each is damaged below.
+const reading = sound[3].id;
+const one: Readonly<Record<EventKind, Record<string, unknown>>> = {
+  "machine-described": { ...(sound[0] as unknown as Record<string, unknown>) },
+  "machine-renamed": { name: "shed" },
+  "machine-set-aside": { because: "moving house" },
+  "machine-brought-back": {},
+  "coordinates-set": {
+    axes: Object.fromEntries(
+      ["x", "y", "z"].map((axis) => [axis, { named: axis.toUpperCase(), direction: 1, zeroMm: 0 }]),
+    ),
+    tried: true,
+  },
+  "instrument-added": { instrument: { id: "dial", kind: "dial-indicator" } },
+  "object-added": { object: { id: "oak", kind: "block" } },
+  "run-begun": { run: "r", check: "bed-touch", instrument: "leaves" },
+  "reading-taken": { run: "gap-1", station: "rear left", unit: "mm", goes: 0.5, doesNotGo: 0.55 },
+  "reading-withdrawn": { reading, because: "slip" },
+  "reading-restored": { reading },
+  "run-withdrawn": { run: "gap-1", because: "slip" },
+  "run-restored": { run: "gap-1" },
+  "run-reinterpreted": { run: "gap-1", factor: 25.4, because: "inches" },
+  homed: {},
+  "powered-on": {},
+  knocked: { members: ["beam"] },
+  transported: {},
+  "part-replaced": { members: ["spindle"] },
+  "move-made": { adjuster: "beam.right", amount: 0.2 },
+  "move-undone": { move: reading },
+  skimmed: {},
+  "limit-set": { finding: "squareness", limit: 0.5, unit: "mm/m" },
+  "prior-set": { mode: "gantry.rack", standardUncertainty: 2 },
+  "note-added": { text: "note" },
+  "photograph-added": { name: "a.jpg", sha256: "a".repeat(64), mediaType: "image/jpeg", bytes: 1000 },
+};
+
+describe("an event that cannot be", () => {
+  const damages: readonly (readonly [
+    what: string,
+    damage: (event: Record<string, unknown>) => Record<string, unknown>,
+  ])[] = [
+    ["an unknown field", (event) => ({ ...event, colour: "red" })],
+    ["a time that is none", (event) => ({ ...event, at: "yesterday" })],
+    ["an id that is none", (event) => ({ ...event, id: "1" })],
+    ["a newer version", (event) => ({ ...event, v: 2 })],
+    ["a kind that is none", (event) => ({ ...event, kind: "exploded" })],
+    ["a field of the wrong sort", (event) => withWrongField(event)],
+  ];
+
+  it.each(eventKinds)("%s is refused in every one of these ways, with file, line and words", (kind) => {
+    const events = soundLogbook({ kind, ...one[kind] });
+    const last = JSON.parse(textFromEvents([events[events.length - 1] as LogEvent])) as Record<string, unknown>;
+    for (const [what, damage] of damages) {
+      const text = `${soundText}${JSON.stringify(damage(last))}\n`;
+      const outcome = openSession(text, "damaged.jsonl");
+      expect(outcome.ok, `${kind}: ${what}`).toBe(false);
+      const [first] = outcome.diagnostics;
+      expect(first.where.file, `${kind}: ${what}`).toBe("damaged.jsonl");
+      expect(first.where.line, `${kind}: ${what}`).toBe(sound.length + 1);
+      const words = wordsForDiagnostic(first.code, first.data);
+      for (const text of [words.what, words.expected, words.remedy]) expect(text.length).toBeGreaterThan(3);
+    }
+  });
+
+  const meanings: readonly (readonly [what: string, body: Record<string, unknown>])[] = [
+    ["a reading of an unknown run", { ...one["reading-taken"], kind: "reading-taken", run: "nowhere" }],
+    ["a reading in a unit of another quantity", { ...one["reading-taken"], kind: "reading-taken", unit: "mm/m" }],
+    ["a reading at an unknown station", { ...one["reading-taken"], kind: "reading-taken", station: "roof" }],
+    ["a reading off the bed", { ...one["reading-taken"], kind: "reading-taken", station: "x=9000 y=10" }],
+    ["a stack that no leaves make", { ...one["reading-taken"], kind: "reading-taken", goes: 13.5, doesNotGo: 14 }],
+    ["a run of an unknown check", { ...one["run-begun"], kind: "run-begun", check: "magic" }],
+    ["a run with an unknown instrument", { ...one["run-begun"], kind: "run-begun", instrument: "wand" }],
+    ["a second run of one name", { ...one["run-begun"], kind: "run-begun", run: "gap-1" }],
+    ["a withdrawal of no reading", { kind: "reading-withdrawn", reading: sound[0].id, because: "slip" }],
+    ["a move at no adjuster", { kind: "move-made", adjuster: "roof", amount: 1 }],
+    ["a limit for no finding", { kind: "limit-set", finding: "beauty", limit: 1, unit: "mm" }],
+    ["a prior of no mode", { kind: "prior-set", mode: "beauty", standardUncertainty: 1 }],
+    ["an instrument of no kind", { kind: "instrument-added", instrument: { id: "w", kind: "wand" } }],
+  ];
+
+  it.each(meanings)("%s is refused at its line", (_, body) => {
+    const outcome = openSession(textFromEvents(soundLogbook(body)), "meant.jsonl");
+    expect(outcome.ok).toBe(false);
+    const refusals = outcome.diagnostics.filter(({ severity }) => severity === "refusal");
+    expect(refusals.some(({ where }) => where.file === "meant.jsonl" && where.line === sound.length + 1)).toBe(true);
+  });
+});
+
+/** The first field of the kind's own, turned into something it cannot be; an event without fields gets a wrong envelope. */
+function withWrongField(event: Record<string, unknown>): Record<string, unknown> {
+  const own = Object.keys(event).find((name) => !["v", "id", "at", "by", "kind"].includes(name));
+  return own === undefined
+    ? { ...event, by: 7 }
+    : { ...event, [own]: typeof event[own] === "object" ? 7 : { strange: true } };
+}
