@@ -1,4 +1,4 @@
-import { mkdirSync, writeFileSync } from "node:fs";
+import { writeFileSync } from "node:fs";
 import { newSession, type Session, sessionWith } from "../src/app/session.ts";
 import { Stamp } from "../src/app/stamp.ts";
 import type { Surroundings } from "../src/app/surroundings.ts";
@@ -96,9 +96,10 @@ for (const step of steps) {
 }
 
 const filled = fillReadings(session, events);
-mkdirSync(new URL("../catalog/demonstration/", import.meta.url), { recursive: true });
-writeFileSync(new URL("../catalog/demonstration/shared-workshop.jsonl", import.meta.url), textFromEvents(filled));
-process.stdout.write(`${filled.length} events\n`);
+const text = textFromEvents(filled);
+// A test holds the committed file to what would be written.
+if (process.argv.includes("--print")) process.stdout.write(text);
+else writeFileSync(new URL("../catalog/demonstration/shared-workshop.jsonl", import.meta.url), text);
 
 function eventsOfStep(step: Step, stamp: Stamp): LogEvent[] {
   if (step.note !== undefined) return [stamp.event("note-added", { text: step.note } as never)];

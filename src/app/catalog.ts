@@ -27,6 +27,7 @@ import block from "../../catalog/objects/block.json" with { type: "json" };
 import cutter from "../../catalog/objects/cutter.json" with { type: "json" };
 import glassPlate from "../../catalog/objects/glass-plate.json" with { type: "json" };
 import groundPin from "../../catalog/objects/ground-pin.json" with { type: "json" };
+import knifeStraightedge from "../../catalog/objects/knife-straightedge.json" with { type: "json" };
 import square from "../../catalog/objects/square.json" with { type: "json" };
 import straightedge from "../../catalog/objects/straightedge.json" with { type: "json" };
 import vCutter from "../../catalog/objects/v-cutter.json" with { type: "json" };
@@ -67,6 +68,7 @@ export const objectKinds: ReadonlyMap<string, ObjectKind> = byId([
   cutter,
   glassPlate,
   groundPin,
+  knifeStraightedge,
   square,
   straightedge,
   vCutter,

@@ -1,6 +1,9 @@
-import { test } from "vitest";
+import { expect, test } from "vitest";
+import knife from "../../catalog/objects/knife-straightedge.json" with { type: "json" };
+import { sdWithin } from "../../src/core/instruments/lasting-error.ts";
 import { generalToleranceMm } from "../../src/core/standards/general-tolerance.ts";
 import { squareLimitMm } from "../../src/core/standards/square-tolerance.ts";
+import { knifeStraightedgeLimitMm } from "../../src/core/standards/straightedge-tolerance.ts";
 import { tapePermissibleErrorMm } from "../../src/core/standards/tape-tolerance.ts";
 import { openReference } from "./reference.ts";
 
@@ -24,6 +27,26 @@ test("squares: the formula, rounded up, gives the printed rows", () => {
       });
     });
   }
+});
+
+test("knife straightedges: the formula gives the printed rows, and the catalogue's prior follows from it", () => {
+  const straightedge = openReference("[DIN 874-2]");
+  for (const [length, limit] of [
+    [75, 2],
+    [300, 3],
+    [500, 4],
+    [1000, 6],
+  ] as const) {
+    const what = `knife straightedge of ${length} mm, µm`;
+    straightedge.number({
+      what,
+      expected: String(limit),
+      got: 1000 * knifeStraightedgeLimitMm(length),
+      status: "published",
+    });
+  }
+  // All that a limit says is that the bow is no larger: standard deviation t/√3.
+  expect(knife.priors.bowSdMm).toBeCloseTo(sdWithin(knifeStraightedgeLimitMm(300)), 4);
 });
 
 test("tapes and rules", () => {
