@@ -7,7 +7,11 @@ const program = new Command("kilter")
   .description("Finds out how true a small gantry router stands, from readings taken at it.")
   .version("0.1.0")
   .showHelpAfterError()
-  .configureHelp({ helpWidth: Math.min(100, process.stdout.columns ?? 80) });
+  .configureHelp({
+    helpWidth: Math.min(100, process.stdout.columns ?? 80),
+    minWidthToWrap: 20,
+    subcommandTerm: (command) => command.name(),
+  });
 
 // Before the verbs are made: each takes this over from the program.
 program.exitOverride((error) => {
@@ -121,7 +125,7 @@ program
   .option("--json", "for machines")
   .addHelpText(
     "after",
-    "\nA leaf that goes and the next that does not: 0.35/0.40. Two gaps or lengths of one station: 0.40:0.\nA station left out: -\n\nExample: kilter read router.jsonl gap-under-beam 0.65/0.70 0.50/0.55 0.35/0.40 --with feeler-leaves --object block=oak",
+    "\nA leaf that goes and the next that does not: 0.35/0.40.\nTwo gaps or lengths of one station: 0.40:0. A station left out: -\n\nExample: kilter read router.jsonl gap-under-beam 0.65/0.70 0.50/0.55 \\\n  --with feeler-leaves --object block=oak",
   )
   .action((file, check, readings, options) =>
     finish(async () => (await import("./commands/read.ts")).readInto(file, check, readings, options)),

@@ -10,7 +10,7 @@ import type { LogEvent } from "../../logbook/events.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
-import { say, sayJson, table } from "../terminal.ts";
+import { say, sayJson, table, toned, wrap } from "../terminal.ts";
 
 /** All readings with their ids, the odd ones marked. */
 export function listReadings(file: string, options: { json?: boolean; odd?: boolean }): number {
@@ -28,39 +28,38 @@ export function listReadings(file: string, options: { json?: boolean; odd?: bool
     );
     return 0;
   }
-  const rows = listed.map((reading) => {
-    const run = runs.get(reading.run);
-    const check = run && checkById(run.check);
-    const instrument = run?.instrument ? (timeline.instruments.get(run.instrument) ?? null) : null;
-    const station =
-      run && check ? stationFromKey(check, { machine, options: run.options, instrument }, reading.station) : null;
-    const where =
-      station && check?.kind === "geometric" ? placeForUser(timeline.coordinates, station.at, ["x", "y"]) : "";
-    const mark = reading.withdrawn !== null || run?.withdrawn ? "withdrawn" : odd.has(reading.id) ? "odd" : "";
-    return [
-      reading.id.slice(-6),
-      reading.run.slice(-6),
-      run?.check ?? "",
-      reading.station,
-      where,
-      reading.entries.map(entryInWords).join(" : "),
-      mark,
-    ];
-  });
-  say(
-    table(
-      [
-        { head: "id" },
-        { head: "run" },
-        { head: "check" },
-        { head: "station" },
-        { head: "where" },
-        { head: "reading", right: true },
-        { head: "" },
-      ],
-      rows,
-    ),
-  );
+  for (const run of timeline.runs) {
+    const ofRun = listed.filter((reading) => reading.run === run.id);
+    if (ofRun.length === 0) continue;
+    const check = checkById(run.check);
+    const instrument = run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
+    const how = Object.values(run.options).join(", ");
+    const rows = ofRun.map((reading) => {
+      const station = check
+        ? stationFromKey(check, { machine, options: run.options, instrument }, reading.station)
+        : null;
+      const where =
+        station && check?.kind === "geometric" ? placeForUser(timeline.coordinates, station.at, ["x", "y"]) : "";
+      const mark =
+        reading.withdrawn !== null || run.withdrawn !== null ? "withdrawn" : odd.has(reading.id) ? "odd" : "";
+      return [reading.id.slice(-6), reading.station, where, reading.entries.map(entryInWords).join(" : "), mark];
+    });
+    say(
+      toned(
+        wrap(
+          `${run.check}${how === "" ? "" : ` (${how})`}, run ${run.id.slice(-6)}${run.factor === 1 ? "" : `, read times ${run.factor}`}`,
+        ),
+        "strong",
+      ),
+    );
+    say(
+      table(
+        [{ head: "id" }, { head: "station" }, { head: "where" }, { head: "reading", right: true }, { head: "" }],
+        rows,
+      ),
+    );
+    say();
+  }
   return 0;
 }
 
