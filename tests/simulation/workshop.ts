@@ -44,6 +44,7 @@ export const simulatedInstruments: Readonly<Record<string, Instrument>> = Object
         resolutionMm: 0.01,
         settingMm: 0.03,
         maxPermissibleError: { constantMm: 0.04 },
+        againstSameSize: { maxPermissibleErrorMm: 0.01 },
         lasts: "scale",
       },
       {

@@ -1,5 +1,6 @@
 import { weightedSum } from "../numerics/dual.ts";
 import { bothLayouts, type GeometricCheck, longestReading, type Setup, type Station } from "./check.ts";
+import { comparedOption } from "./compared-option.ts";
 import { edgeLengths, holeSize, lengthBetween } from "./hole-rectangle.ts";
 import { words } from "./words/hole-field.ts";
 
@@ -30,7 +31,7 @@ export const holeField: GeometricCheck = {
   roles: [],
   lastingError: "enters",
   atTip: true,
-  options: [],
+  options: [comparedOption],
   stations: (setup) => {
     const { Lx, Ly } = setup.machine.dimensions;
     const pitch = pitchFor(setup);

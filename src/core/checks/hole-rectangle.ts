@@ -10,6 +10,7 @@ import {
   type Setup,
   type Station,
 } from "./check.ts";
+import { comparedOption } from "./compared-option.ts";
 import { sixLengths } from "./grid-diagonals.ts";
 import { words } from "./words/hole-rectangle.ts";
 
@@ -38,7 +39,10 @@ export const holeRectangle: GeometricCheck = {
   roles: [],
   lastingError: "enters",
   atTip: true,
-  options: [{ key: "marks", question: "What marks the corners?", answers: ["holes", "pricks"], usual: "holes" }],
+  options: [
+    { key: "marks", question: "What marks the corners?", answers: ["holes", "pricks"], usual: "holes" },
+    comparedOption,
+  ],
   stations: (setup) => {
     const { Lx, Ly } = setup.machine.dimensions;
     const holes = hasHoles(setup);

@@ -3,6 +3,7 @@ import { poseAt } from "../machine/joint.ts";
 import { type Scene, tip } from "../machine/kinematics.ts";
 import { along, type DualVector, subtractVectors, weightedSum } from "../numerics/dual.ts";
 import { bothLayouts, type GeometricCheck, optionOf, type Setup } from "./check.ts";
+import { comparedOption } from "./compared-option.ts";
 import { words } from "./words/ring-diameters.ts";
 
 const ANGLES = [15, 45, 75, 105, 135, 165];
@@ -34,6 +35,7 @@ export const ringDiameters: GeometricCheck = {
       usual: "counter-clockwise",
     },
     { key: "piece", question: "What was cut?", answers: ["disc", "pocket"], usual: "disc" },
+    comparedOption,
   ],
   stations: (setup) => {
     const { Lx, Ly } = setup.machine.dimensions;

@@ -1,4 +1,5 @@
 import { bothLayouts, type GeometricCheck, optionOf } from "./check.ts";
+import { comparedOption } from "./compared-option.ts";
 import { words } from "./words/slot-width.ts";
 
 /** Width of a slot cut in one pass − the cutter's nominal diameter: the cutter's effective size. */
@@ -14,6 +15,7 @@ export const slotWidth: GeometricCheck = {
   atTip: true,
   options: [
     { key: "cutterMm", question: "Diameter of the cutter?", number: { unit: "mm", from: 0.5, to: 40 }, usual: 6 },
+    comparedOption,
   ],
   stations: (setup) => {
     const { Lx, Ly } = setup.machine.dimensions;

@@ -256,6 +256,18 @@ describe.each(layouts)("the estimate on a %s", (layout) => {
     expect(sdOf(estimateTimeline(machine, timelineOf(machine, often)), "scale.x")).toBeGreaterThan(0.19);
   });
 
+  it("knows lengths better by calipers that were read on a block of the same size as well", () => {
+    const withCalipers = (compared: string) => {
+      const blank = layOutProblem(
+        machine,
+        plannedTimeline(machine, [{ check: "hole-rectangle", options: { compared } }]),
+      );
+      const random = createRandom(1);
+      return estimateTimeline(machine, simulateReadings(blank, drawTruth(blank, random), random));
+    };
+    expect(sdOf(withCalipers("yes"), "scale.x")).toBeLessThan(0.99 * sdOf(withCalipers("no"), "scale.x"));
+  });
+
   it("takes a single leaf as a bound: the posterior is the prior cut off, found by quadrature", () => {
     const timeline = timelineOf(machine, [playRun(0)]);
     const bounded: Timeline = {

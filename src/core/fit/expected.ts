@@ -1,11 +1,13 @@
 import { type GeometricCheck, type Setup, type Station, usualEntries } from "../checks/check.ts";
 import { covarianceTimes } from "../estimation/elimination.ts";
+import { lastingError } from "../instruments/lasting-error.ts";
 import { priorOfUnknown } from "../instruments/object.ts";
 import { readingUncertainty } from "../instruments/reading-uncertainty.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { solveSpd } from "../numerics/positive-definite.ts";
 import type { Estimate } from "./estimate.ts";
 import { presentScene } from "./present-scene.ts";
+import { useOfInstrument } from "./problem.ts";
 
 /** A run that could be taken: which check, how set up, with what in hand. */
 export interface PossibleRun {
@@ -59,7 +61,8 @@ interface PossibleRow {
   readonly noise: number;
 }
 
-function rowOf(estimate: Estimate, { check, setup, objects }: PossibleRun, station: Station): PossibleRow {
+function rowOf(estimate: Estimate, possible: PossibleRun, station: Station): PossibleRow {
+  const { check, setup, objects } = possible;
   const { problem, values } = estimate;
   const present = presentScene(estimate);
   const unknowns = check.unknowns(setup, station);
@@ -98,10 +101,29 @@ function rowOf(estimate: Estimate, { check, setup, objects }: PossibleRun, stati
       own.set(unknown.key, [share, priorOfUnknown(stated, unknown.key, unknown).sd ** 2]);
     }
   });
+  addLastingError(possible, station, index, known, own);
   const feel = setup.instrument
     ? readingUncertainty(setup.instrument, likelyEntry(setup), { parts: usualEntries(check, setup.instrument) })
     : 0.05;
   return { known, own, noise: feel ** 2 + shapeVariance(check, setup, station) };
+}
+
+/** The instrument's lasting error is known as far as it is from before, and new where the instrument is. */
+function addLastingError(
+  { check, setup }: PossibleRun,
+  station: Station,
+  index: ReadonlyMap<string, number>,
+  known: Float64Array,
+  own: Map<string, readonly [share: number, variance: number]>,
+): void {
+  if (!setup.instrument) return;
+  const typed = station.nominal ?? 0;
+  const error = lastingError(setup.instrument, useOfInstrument(check, setup, [typed]));
+  if (error.form === "none") return;
+  const share = error.form === "scale" ? typed : 1;
+  const column = index.get(`instrument ${setup.instrument.id}: ${error.form}`);
+  if (column !== undefined) known[column] += share;
+  else own.set(`instrument: ${error.form}`, [share, (error.form === "scale" ? error.sd : error.sdMm) ** 2]);
 }
 
 /** A gap is felt as goes and does not go; anything else is read as a number. */

@@ -1,5 +1,6 @@
-import type { CheckUnknown } from "../checks/check.ts";
-import { lastingError } from "../instruments/lasting-error.ts";
+import type { CheckUnknown, GeometricCheck, Setup } from "../checks/check.ts";
+import { comparedOption } from "../checks/compared-option.ts";
+import { type InstrumentUse, lastingError } from "../instruments/lasting-error.ts";
 import { priorOfUnknown } from "../instruments/object.ts";
 import { homingYaw, type Machine } from "../machine/machine.ts";
 import { type Epoch, epochsFromTimeline } from "./epochs.ts";
@@ -144,13 +145,29 @@ function unknownVariable(
   return list.withPrior(epoch, { id: `${owner}: ${unknown.key}`, words, kind: "unknown" }, mean, sd);
 }
 
+/** How a run used its instrument: whether its lasting error cancels, whether it was compared, over what span it was read. */
+export function useOfInstrument(check: GeometricCheck, setup: Setup, typed: readonly number[]): InstrumentUse {
+  return {
+    cancels: check.lastingError === "cancels",
+    againstSameSize: setup.options[comparedOption.key] === "yes",
+    spanMm: typed.length === 0 ? 0 : Math.max(...typed.map(Math.abs)),
+  };
+}
+
 /** What of the instrument's permissible error enters: an offset as it is, a scale by the length that was read. */
 function lastingErrorOf(
   { check, setup, run, epoch, values }: Observation,
   list: VariableList,
 ): readonly { variable: number; coefficient: number }[] {
   if (!setup.instrument || values.length === 0) return [];
-  const error = lastingError(setup.instrument, { cancels: check.lastingError === "cancels" });
+  const error = lastingError(
+    setup.instrument,
+    useOfInstrument(
+      check,
+      setup,
+      values.map(({ typed }) => typed),
+    ),
+  );
   if (error.form === "none") return [];
   const id = `instrument ${run.instrument}: ${error.form}`;
   const sd = error.form === "scale" ? error.sd : error.sdMm;
