@@ -265,7 +265,7 @@ describe.each(layouts)("the estimate on a %s", (layout) => {
       const random = createRandom(1);
       return estimateTimeline(machine, simulateReadings(blank, drawTruth(blank, random), random));
     };
-    expect(sdOf(withCalipers("yes"), "scale.x")).toBeLessThan(0.99 * sdOf(withCalipers("no"), "scale.x"));
+    expect(sdOf(withCalipers("yes"), "scale.x")).toBeLessThan(0.998 * sdOf(withCalipers("no"), "scale.x"));
   });
 
   it("takes a single leaf as a bound: the posterior is the prior cut off, found by quadrature", () => {
