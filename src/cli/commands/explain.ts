@@ -46,7 +46,7 @@ export function explain(file: string, id: string, options: { json?: boolean }): 
     const chance =
       afterNextHoming.probability === null
         ? ""
-        : ` The chance that it stays within after the next homing is ${formatChance(afterNextHoming.probability)}.`;
+        : ` Homed once more, it would be within with ${formatChance(afterNextHoming.probability)}.`;
     say(
       wrap(
         `This is as it is homed now; over homings U is ${formatNumber(afterNextHoming.expandedUncertainty, 2)}.${chance}`,

@@ -119,8 +119,8 @@ function sayTaken(taken: TakenRun, onlyTried: boolean): void {
 function verdictInWords(fits: "fits" | "far" | "new", away: number, unit: string): string {
   if (fits === "new") return "the first of its kind: nothing to compare it with yet.";
   const size = formatNumber(Math.abs(away), 2);
-  if (fits === "fits") return `fits: ${size} ${unit} from what the rest suggests.`;
-  return `${size} ${unit} away from the rest: read it again. If it reads the same twice, keep it.`;
+  if (fits === "fits") return `sits with the rest, ${size} ${unit} off.`;
+  return `${size} ${unit} off what the rest leads to expect: take it once more, and keep it if it comes out the same.`;
 }
 
 function takenAsJson({ events, readings }: TakenRun) {

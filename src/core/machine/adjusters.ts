@@ -1,11 +1,11 @@
 import type { Machine } from "./machine.ts";
 
 /**
- * One place where a person can change the machine. All figures: common practice, no source.
+ * A place at which somebody can shift, pack or turn something. All figures: common practice, no source.
  *
  * - "add": the modes change by `effect` per unit of the amount, with `sd` of the amount left to chance.
  * - "assign": the mode becomes what the cure leaves, whatever it was.
- * - "skim": the bed's surface becomes the surface of motion.
+ * - "skim": what the cutter leaves is the new surface of the bed.
  */
 export interface Adjuster {
   readonly id: string;
@@ -16,7 +16,7 @@ export interface Adjuster {
   readonly effect: Readonly<Record<string, number>>;
   /** Amounts a person can reach, from where the adjuster stands now. */
   readonly range: readonly [from: number, to: number];
-  /** Standard deviation of what is left to chance when the screws are nipped up, in the amount's unit. */
+  /** Standard deviation of where nipping up the screws leaves it, in the amount's unit. */
   readonly sd: number;
   /** What else the joint lets go: standard deviation added to each mode, in the mode's unit. */
   readonly frees: Readonly<Record<string, number>>;
