@@ -1,4 +1,5 @@
 import type { FindingResult } from "../core/findings/evaluate.ts";
+import { untouchedDirections } from "../core/fit/apart.ts";
 import type { Assessment } from "./assess.ts";
 import { oddReadings } from "./odd-readings.ts";
 
@@ -21,6 +22,8 @@ export function findingsAsJson(assessment: Assessment) {
       probability: trust.probability,
       strange: trust.strange,
     },
+    /** Directions that no reading has narrowed: shares of the usual modes that stand together. */
+    notToldApart: untouchedDirections(estimate),
     findings: findings.map(findingAsJson),
     oddReadings: oddReadings(assessment),
     runs: trust.runs.map(({ run, ...judged }) => ({ run: run.id, check: run.check, ...judged })),
