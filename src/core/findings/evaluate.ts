@@ -46,6 +46,8 @@ const DRAWS = 1000;
 
 const WITHIN = 0.95;
 const OUT = 0.05;
+/** Where the readings have left this much of what is usual, they have said nothing. */
+const UNREAD = 0.95;
 
 export function evaluateFindings(estimate: Estimate, limits: Limits, gate: Gate): readonly FindingResult[] {
   const scene = presentScene(estimate);
@@ -90,7 +92,7 @@ function evaluateLinear(
     probability,
     afterNextHoming: afterNextHoming(estimate, gradient, chance),
     narrowed,
-    ...verdictFor(probability, gate),
+    ...verdictFor(probability, narrowed, gate),
   };
 }
 
@@ -125,7 +127,7 @@ function evaluateSampled(
     probability,
     afterNextHoming: null,
     narrowed: widest,
-    ...verdictFor(probability, gate),
+    ...verdictFor(probability, widest, gate),
   };
 }
 
@@ -232,8 +234,14 @@ function limitFor(finding: Finding, limits: Limits): { limit: number | null; own
   return { limit: finding.hasLimit ? (limits.usual.get(finding.id) ?? null) : null, own: false };
 }
 
-function verdictFor(probability: number | null, gate: Gate): { verdict: Verdict | null; heldBack: boolean } {
+function verdictFor(
+  probability: number | null,
+  narrowed: number,
+  gate: Gate,
+): { verdict: Verdict | null; heldBack: boolean } {
   if (probability === null) return { verdict: null, heldBack: false };
+  // What is usual of machines in general is no verdict on this one.
+  if (narrowed > UNREAD) return { verdict: "not known yet", heldBack: false };
   if (probability <= OUT) return { verdict: "out", heldBack: false };
   if (probability < WITHIN) return { verdict: "not known yet", heldBack: false };
   return gate.passed ? { verdict: "within", heldBack: false } : { verdict: "not known yet", heldBack: true };
