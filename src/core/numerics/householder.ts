@@ -33,7 +33,8 @@ export function triangularise(
   invariant(pivots >= 0 && pivots <= Math.min(rows, columns), "more pivots than the matrix has rows or columns");
   if (pivots === 0) return;
   const scales = scaleExtremeColumns(a, rows, columns);
-  // A slab at least twice as tall as the triangle keeps the extra work on the triangle's own rows below a few per cent.
+  // A slab twice as tall as the triangle bounds what the inner loops touch, whatever the number of rows. Where the cache
+  // holds everything this costs 8 % (5,000 × 66: 16.7 ms against 15.4 in one slab) and gains 5 % at 60,000 rows.
   const slab = Math.max(minimumSlabRows, 2 * pivots);
   const gathered = new Float64Array(columns);
   const next = new Float64Array(columns);
