@@ -33,8 +33,8 @@ describe("the demonstration machine", () => {
     if (!session.ok) throw new Error("the demonstration logbook cannot be read");
     const now = assess(session.value.timeline).findings.map(({ finding, value, expandedUncertainty, verdict }) => ({
       id: finding.id,
-      value: Number(value.toPrecision(6)),
-      expandedUncertainty: Number(expandedUncertainty.toPrecision(6)),
+      value: rounded(value),
+      expandedUncertainty: rounded(expandedUncertainty),
       verdict,
     }));
     const text = `${JSON.stringify(now, null, 2)}\n`;
@@ -86,3 +86,8 @@ describe("the demonstration machine", () => {
     expect(sheet).not.toMatch(/https?:\/\/(?!www\.w3\.org)/);
   });
 });
+
+/** To a millionth: what rounding leaves of a nothing is nothing, and no minus sign stands before it. */
+function rounded(value: number): number {
+  return Number(value.toFixed(6)) + 0;
+}

@@ -138,12 +138,14 @@ function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate
   const random = createRandom(hash(finding.id));
   const values = new Float64Array(m);
   const normals = new Float64Array(m);
+  // Samples hang on fewer modes than there are samples: most columns of the root are 0.
+  const free = samples.flatMap((_, j) => (root[j * m + j] > 0 ? [j] : []));
   const draws: number[] = [];
   for (let draw = 0; draw < DRAWS; draw++) {
     for (let i = 0; i < m; i++) normals[i] = random.normal();
     for (let i = 0; i < m; i++) {
       let sum = samples[i].value;
-      for (let j = 0; j <= i; j++) sum += root[i * m + j] * normals[j];
+      for (const j of free) sum += root[i * m + j] * normals[j];
       values[i] = sum;
     }
     draws.push(finding.reduce(values, estimate.problem.machine));

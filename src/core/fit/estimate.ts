@@ -1,11 +1,4 @@
-import {
-  covarianceTimes,
-  eliminate,
-  type Factor,
-  type StageCovariance,
-  solve,
-  stageCovariances,
-} from "../estimation/elimination.ts";
+import { eliminate, type Factor, type StageCovariance, solve, stageCovariances } from "../estimation/elimination.ts";
 import type { Machine } from "../machine/machine.ts";
 import { type FitRow, lineariseProblem } from "./linearise.ts";
 import { layOutProblem, type Problem } from "./problem.ts";
@@ -36,46 +29,33 @@ const MOST_ITERATIONS = 25;
 const MOST_HALVINGS = 6;
 
 /**
- * Gauss–Newton on the exact model [Björck §9.2]. The first two rounds factor anew; from then on the Jacobians change so
- * little that the second factor serves as a preconditioner: residuals and gradient are exact, so the point reached is
- * the same, and each round costs a pass over the rows instead of a factorisation.
+ * Gauss–Newton on the exact model [Björck §9.2]. Every round factors anew: to hold a factor over several rounds saves
+ * little beside the Jacobians, and where many readings have made a variable sharp while the first guess was far away
+ * a held factor no longer draws nearer.
  */
 export function estimateTimeline(machine: Machine, timeline: Timeline): Estimate {
   return estimateProblem(layOutProblem(machine, timeline));
 }
 
+/** @param from where to start, e.g. the estimate before one more reading; the priors' means when left out */
 export function estimateProblem(problem: Problem, from?: Float64Array): Estimate {
   const values = from ? Float64Array.from(from) : Float64Array.from(problem.variables, (variable) => variable.start);
-  let factor: Factor | null = null;
   let rows = lineariseProblem(problem, values);
-  let size = Number.POSITIVE_INFINITY;
   let iterations = 0;
   let converged = false;
   while (iterations < MOST_ITERATIONS && !converged) {
     iterations += 1;
-    let step: Float64Array;
-    const before = size;
-    const slow = iterations > 3 && size > 1e-2;
-    if (factor === null || iterations <= 2 || slow) {
-      factor = factorOf(problem, rows);
-      step = solve(factor);
-      size = sizeOfStep(rows, step);
-    } else {
-      const gradient = gradientOf(problem, rows);
-      step = covarianceTimes(factor, gradient);
-      size = Math.sqrt(Math.max(0, dot(gradient, step)));
-    }
+    const step = solve(factorOf(problem, rows));
+    converged = sizeOfStep(rows, step) < CONVERGED;
     rows = takeStep(problem, values, step, costOf(rows));
-    converged = size < CONVERGED;
-    if (iterations > 4 && size > 0.9 * before && size < 1e-4) converged = true;
   }
-  const final = factorOf(problem, rows);
-  const covariances = stageCovariances(final);
+  const factor = factorOf(problem, rows);
+  const covariances = stageCovariances(factor);
   return {
     problem,
     values,
     rows,
-    factor: final,
+    factor,
     covariances,
     iterations,
     converged,
@@ -110,16 +90,6 @@ function factorOf(problem: Problem, stages: readonly (readonly FitRow[])[]): Fac
   const skim = problem.modes[problem.modes.length - 1].skim ?? [];
   const keepToEnd = [...problem.present, ...skim].filter((column) => column >= 0);
   return eliminate({ variables: problem.variables.length, stages, keepToEnd });
-}
-
-function gradientOf(problem: Problem, stages: readonly (readonly FitRow[])[]): Float64Array {
-  const gradient = new Float64Array(problem.variables.length);
-  for (const rows of stages) {
-    for (const { columns, coefficients, rightSide } of rows) {
-      for (let j = 0; j < columns.length; j++) gradient[columns[j]] += coefficients[j] * rightSide;
-    }
-  }
-  return gradient;
 }
 
 /** ‖A·step‖: the step in standard deviations. */
@@ -168,10 +138,4 @@ function costOf(stages: readonly (readonly FitRow[])[]): number {
   let cost = 0;
   for (const rows of stages) for (const row of rows) cost += row.cost;
   return cost;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

@@ -45,13 +45,17 @@ export function predictObservation(problem: Problem, observation: LaidOutObserva
   const { machine } = problem;
   const count = machine.parameters.length;
   const at = (column: number) => (columns[column] < 0 ? 0 : values[columns[column]]);
-  const state = Float64Array.from({ length: count }, (_, i) => at(i));
+  const stateFromColumn = (first: number) => {
+    const state = new Float64Array(count);
+    for (let i = 0; i < count; i++) state[i] = at(first + i);
+    return state;
+  };
   const skimmed = unknownsFrom > count;
   const scene: Scene = {
     machine,
-    state,
+    state: stateFromColumn(0),
     size: columns.length,
-    skim: skimmed ? { state: Float64Array.from({ length: count }, (_, i) => at(count + i)), column: count } : null,
+    skim: skimmed ? { state: stateFromColumn(count), column: count } : null,
   };
   const unknown = (key: string): Dual => {
     const column = unknownsFrom + unknownKeys.indexOf(key);
