@@ -46,7 +46,9 @@ export function timelineOf(readings: number): Timeline {
   );
   const blank = layOutProblem(machine, { ...once, readings: many.slice(0, readings) });
   const random = createRandom(5000);
-  return simulateReadings(blank, drawTruth(blank, random), random);
+  // Whoever sets up a gauge turns its zero under the pointer.
+  const truth = drawTruth(blank, random).map((value, i) => (/: zero/.test(blank.variables[i].id) ? 0 : value));
+  return simulateReadings(blank, truth, random);
 }
 
 /** The same as the text of a logbook file. */
@@ -69,7 +71,7 @@ export function logbookOf(timeline: Timeline): string {
     rule: "steel-rule-with-loupe",
     "line by eye": "line-by-eye-with-loupe",
     level: "level-0.1",
-    feeler: "dial-indicator",
+    feeler: "feeler-leaves",
     tape: "tape-class-2",
     loupe: "loupe-with-scale",
   };
@@ -79,18 +81,47 @@ export function logbookOf(timeline: Timeline): string {
   put({ kind: "object-added", object: { id: "cutter", kind: "cutter" } });
   for (const { id, check, instrument, objects, options } of timeline.runs)
     put({ kind: "run-begun", run: keyOf(id), check, instrument: instrument && keyOf(instrument), objects, options });
-  const slopes = new Set(timeline.runs.filter(({ instrument }) => instrument === "level").map(({ id }) => id));
   const instrumentOf = new Map(timeline.runs.map(({ id, instrument }) => [id, instrument ?? ""]));
-  const rangeMm: Readonly<Record<string, number>> = { dial: 9, "test indicator": 0.7, feeler: 9 };
+  const zeros = zerosOfRuns(timeline, instrumentOf);
   for (const { run, station, entries } of timeline.readings) {
     const [entry] = entries;
-    const value =
-      entry.form === "value" ? entry.value : entry.form === "interval" ? (entry.goes + entry.doesNotGo) / 2 : 0;
-    // A free zero may lie outside what a gauge shows: what is left over of its range changes nothing but the zero.
-    const shown = Number((value % (rangeMm[instrumentOf.get(run) ?? ""] ?? 1e6)).toFixed(4));
-    put({ kind: "reading-taken", run: keyOf(run), station, unit: slopes.has(run) ? "mm/m" : "mm", value: shown });
+    const zero = zeros.get(run) ?? 0;
+    const unit = instrumentOf.get(run) === "level" ? "mm/m" : "mm";
+    const shown =
+      entry.form === "interval"
+        ? { goes: tidy(entry.goes - zero), doesNotGo: tidy(entry.doesNotGo - zero) }
+        : { value: tidy((entry.form === "value" ? entry.value : 0) - zero) };
+    put({ kind: "reading-taken", run: keyOf(run), station, unit, ...shown });
   }
   return `${lines.join("\n")}\n`;
+}
+
+/** How far a gauge shows to each side, mm. */
+const shows: Readonly<Record<string, number>> = { dial: 9, "test indicator": 0.39 };
+
+/**
+ * What is free in a run is chosen so that it can be read: a run that would leave its gauge's range has the zero turned to
+ * the middle, and for leaves a block is taken that leaves three tenths at the narrowest.
+ */
+function zerosOfRuns({ readings }: Timeline, instrumentOf: ReadonlyMap<string, string>): ReadonlyMap<string, number> {
+  const spans = new Map<string, { least: number; most: number }>();
+  for (const { run, entries } of readings) {
+    const [entry] = entries;
+    const value = entry.form === "value" ? entry.value : entry.form === "interval" ? entry.goes : 0;
+    const { least, most } = spans.get(run) ?? { least: value, most: value };
+    spans.set(run, { least: Math.min(least, value), most: Math.max(most, value) });
+  }
+  const zeros = [...spans].flatMap(([run, { least, most }]): [string, number][] => {
+    const instrument = instrumentOf.get(run) ?? "";
+    if (instrument === "feeler") return [[run, least - 0.3]];
+    const side = shows[instrument] ?? Number.POSITIVE_INFINITY;
+    return least < -side || most > side ? [[run, (least + most) / 2]] : [];
+  });
+  return new Map(zeros);
+}
+
+function tidy(value: number): number {
+  return Number(value.toFixed(4));
 }
 
 /** Keys of a logbook have no spaces. */

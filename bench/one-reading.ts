@@ -1,4 +1,4 @@
-// One more reading on a logbook of 500: node --import tsx bench/one-reading.ts
+// One more reading on a logbook of 500, the median of the last 25: node --import tsx bench/one-reading.ts
 import { readFileSync } from "node:fs";
 import { limitsFor } from "../src/app/assess.ts";
 import { evaluateFindings } from "../src/core/findings/evaluate.ts";
@@ -8,6 +8,7 @@ import { innovationOf } from "../src/core/fit/preview.ts";
 import { layOutProblem } from "../src/core/fit/problem.ts";
 import { workedMachine } from "../tests/simulation/simulate.ts";
 import { timelineOf } from "./many-readings.ts";
+import { median, print } from "./measure.ts";
 
 const { readings, previewMs, findingsMs } = JSON.parse(
   readFileSync(new URL("budgets.json", import.meta.url), "utf8"),
@@ -33,13 +34,7 @@ for (let n = readings - rounds; n < readings; n++) {
   previews.push(previewed - started);
   findings.push(performance.now() - previewed);
 }
-report("innovation and preview of one more reading", previews, previewMs);
-report("converged findings after it", findings, findingsMs);
-
-function report(name: string, all: number[], budgetMs: number): void {
-  const median = all.sort((a, b) => a - b)[Math.floor(all.length / 2)];
-  console.log(
-    `${name}: median ${median.toFixed(1)} ms, worst ${all[all.length - 1].toFixed(1)} ms (budget ${budgetMs} ms)`,
-  );
-  if (median > budgetMs) process.exitCode = 1;
-}
+print(
+  { name: "innovation and preview of one more reading", value: median(previews), unit: "ms", budget: previewMs },
+  { name: "converged findings after it", value: median(findings), unit: "ms", budget: findingsMs },
+);
