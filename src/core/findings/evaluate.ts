@@ -135,17 +135,18 @@ function evaluateSampled(
 function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate: Estimate): readonly number[] {
   const m = samples.length;
   const root = covarianceRoot(samples, estimate);
+  // Samples hang on fewer modes than there are samples: most columns of the root are 0. Their normals are drawn all the
+  // same, so that a finding keeps its draws when one more reading ties two samples together.
+  const free = samples.flatMap((_, j) => (root[j * m + j] > 0 ? [j] : []));
   const random = createRandom(hash(finding.id));
   const values = new Float64Array(m);
   const normals = new Float64Array(m);
-  // Samples hang on fewer modes than there are samples: most columns of the root are 0.
-  const free = samples.flatMap((_, j) => (root[j * m + j] > 0 ? [j] : []));
   const draws: number[] = [];
   for (let draw = 0; draw < DRAWS; draw++) {
     for (let i = 0; i < m; i++) normals[i] = random.normal();
     for (let i = 0; i < m; i++) {
       let sum = samples[i].value;
-      for (const j of free) sum += root[i * m + j] * normals[j];
+      for (let k = 0; k < free.length; k++) sum += root[i * m + free[k]] * normals[free[k]];
       values[i] = sum;
     }
     draws.push(finding.reduce(values, estimate.problem.machine));

@@ -142,18 +142,23 @@ function gather(
   { columns, extras }: LaidOutObservation,
   gradient: Float64Array,
 ): { columns: Int32Array; gradient: Float64Array } {
-  const place = new Map<number, number>();
-  const variables: number[] = [];
-  const sums: number[] = [];
+  const most = columns.length + extras.length;
+  const variables = new Int32Array(most);
+  const sums = new Float64Array(most);
+  let count = 0;
   const add = (variable: number, coefficient: number) => {
-    const known = place.get(variable);
-    if (known === undefined) {
-      place.set(variable, variables.length);
-      variables.push(variable);
-      sums.push(coefficient);
-    } else sums[known] += coefficient;
+    // A row names some twenty variables: to look through them is faster than to keep a map.
+    for (let k = 0; k < count; k++) {
+      if (variables[k] === variable) {
+        sums[k] += coefficient;
+        return;
+      }
+    }
+    variables[count] = variable;
+    sums[count] = coefficient;
+    count += 1;
   };
   for (let i = 0; i < columns.length; i++) if (columns[i] >= 0 && gradient[i] !== 0) add(columns[i], gradient[i]);
   for (const { variable, coefficient } of extras) add(variable, coefficient);
-  return { columns: Int32Array.from(variables), gradient: Float64Array.from(sums) };
+  return { columns: variables.slice(0, count), gradient: sums.slice(0, count) };
 }
