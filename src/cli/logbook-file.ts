@@ -13,6 +13,7 @@ import { basename } from "node:path";
 import { newSession, openSession, type Session } from "../app/session.ts";
 import { refusal } from "../core/base/diagnostic.ts";
 import type { LogEvent } from "../logbook/events.ts";
+import type { TornLine } from "../logbook/read.ts";
 import { textFromEvents } from "../logbook/write.ts";
 import { accepted, BadInput } from "./report.ts";
 
@@ -35,14 +36,14 @@ export function openLogbook(file: string): Session {
  */
 export function appendEvents(file: string, session: Session, events: readonly LogEvent[]): void {
   const { torn, endsWithLineEnd } = session.logbook;
-  if (torn !== null) setAside(file, torn.text);
+  if (torn !== null) setAside(file, torn);
   write(file, "a", (endsWithLineEnd || torn !== null ? "" : "\n") + textFromEvents(events));
 }
 
-function setAside(file: string, text: string): void {
+function setAside(file: string, { text, bytes }: TornLine): void {
   write(`${file}.torn`, "a", `${text}\n`);
-  const whole = statSync(file).size - Buffer.byteLength(text, "utf8");
-  truncateSync(file, whole);
+  // Half a character reads as the replacement character, which has another length: what counts is the bytes there were.
+  truncateSync(file, statSync(file).size - bytes);
 }
 
 /** Begins a logbook; an existing file is never written over. */

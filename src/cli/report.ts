@@ -1,7 +1,7 @@
 import type { Diagnostic } from "../core/base/diagnostic.ts";
 import { wordsForDiagnostic } from "../core/base/diagnostic-words.ts";
 import type { Outcome } from "../core/base/outcome.ts";
-import { wrap } from "./terminal.ts";
+import { columns, wrap } from "./terminal.ts";
 
 /** 0 done; 1 the answer is "out" or "not proven" where asked for; 2 wrong use or bad input. */
 export const exitStatus = { done: 0, gated: 1, badInput: 2 } as const;
@@ -29,5 +29,5 @@ export function writeDiagnostic({ code, severity, where, data }: Diagnostic): vo
   const field = where.field === undefined ? "" : ` (${where.field})`;
   const head = `${place === "" ? "kilter" : place}: ${severity === "refusal" ? "" : `${severity}: `}${words.what}${field} [${code}]`;
   const lines = [head, `  expected: ${words.expected}`, `  to do:    ${words.remedy}`];
-  process.stderr.write(`${lines.map((line) => wrap(line, 100, "            ")).join("\n")}\n`);
+  process.stderr.write(`${lines.map((line) => wrap(line, columns(process.stderr), "            ")).join("\n")}\n`);
 }

@@ -17,17 +17,21 @@ export function toned(
 }
 
 /** Columns of the terminal, never more than 100 and never less than 60; 80 when piped. */
-export function columns(): number {
-  return Math.min(100, Math.max(60, process.stdout.columns ?? 80));
+export function columns(stream: { readonly columns?: number } = process.stdout): number {
+  return Math.min(100, Math.max(60, stream.columns ?? 80));
 }
 
-/** Words broken at spaces so that no line is longer than `width`, each line after the first indented. */
+/**
+ * Words broken at spaces so that no line is longer than `width`, each line after the first indented. Spaces before the
+ * first word are kept.
+ */
 export function wrap(text: string, width = columns(), indent = ""): string {
   const lines: string[] = [];
-  let line = "";
-  for (const word of text.split(" ")) {
-    const longer = line === "" ? word : `${line} ${word}`;
-    if (longer.length > width - (lines.length > 0 ? indent.length : 0) && line !== "") {
+  const words = text.trimStart();
+  let line = text.slice(0, text.length - words.length);
+  for (const word of words.split(" ")) {
+    const longer = line.trim() === "" ? `${line}${word}` : `${line} ${word}`;
+    if (longer.length > width - (lines.length > 0 ? indent.length : 0) && line.trim() !== "") {
       lines.push(line);
       line = word;
     } else line = longer;

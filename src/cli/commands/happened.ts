@@ -47,7 +47,9 @@ function eventFor(stamp: Stamp, what: string, options: HappenedOptions, adjuster
   const note = options.note === undefined ? {} : { note: options.note };
   const members = options.member === undefined ? {} : { members: options.member };
   if (what === "homed" || what === "powered-on") return stamp.event(what, {} as never);
-  if (what === "skimmed" || what === "transported") return stamp.event(what, note as never);
+  if (what === "transported") return stamp.event(what, note as never);
+  // The cutter decides how much comes off, so a skim has no amount and is no move, by whichever name it is noted.
+  if (what === "skimmed" || what === "bed.skim") return stamp.event("skimmed", note as never);
   if (what === "knocked" || what === "part-replaced") return stamp.event(what, { ...members, ...note } as never);
   if (adjusters.includes(what)) {
     const amount = Number((options.amount ?? "1").replace(",", ".").replace("−", "-"));
