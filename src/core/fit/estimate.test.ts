@@ -6,16 +6,16 @@ import {
   sixChecks,
   workedMachine,
 } from "../../../tests/simulation/simulate.ts";
-import { simulatedInstruments } from "../../../tests/simulation/workshop.ts";
+import { playRun, scaleRun, sdOf, timelineOf, valueOfMode } from "../../../tests/simulation/small-timeline.ts";
 import type { Machine } from "../machine/machine.ts";
 import { triangularise } from "../numerics/householder.ts";
 import { createRandom } from "../numerics/random.ts";
 import { covarianceFromTriangle } from "../numerics/triangular.ts";
-import { type Estimate, estimateTimeline } from "./estimate.ts";
+import { estimateTimeline } from "./estimate.ts";
 import { innovationOf } from "./preview.ts";
 import { layOutProblem } from "./problem.ts";
 import { sharesOfInformation } from "./shares.ts";
-import type { Happening, Reading, Run, Timeline } from "./timeline.ts";
+import type { Happening, Timeline } from "./timeline.ts";
 
 const DAY = 86_400_000;
 const layouts = ["moving-gantry", "fixed-bridge"] as const;
@@ -25,84 +25,6 @@ function simulated(machine: Machine, seed: number): Timeline {
   const random = createRandom(seed);
   return simulateReadings(blank, drawTruth(blank, random), random);
 }
-
-function sdOf({ problem, covariance }: Estimate, mode: string): number {
-  const i = problem.machine.parameterIndex.get(mode) as number;
-  return Math.sqrt(covariance[i * problem.machine.parameters.length + i]);
-}
-
-function valueOfMode({ problem, state }: Estimate, mode: string): number {
-  return state[problem.machine.parameterIndex.get(mode) as number];
-}
-
-/** A timeline of a few runs of one value a station, and what happened in between. */
-function timelineOf(
-  machine: Machine,
-  runs: readonly {
-    check: string;
-    at: number;
-    options?: Run["options"];
-    instrument: string;
-    readings: readonly (readonly [string, number])[];
-  }[],
-  happenings: readonly Happening[] = [],
-): Timeline {
-  const readings: Reading[] = runs.flatMap((run, r) =>
-    run.readings.map(([station, value], i) => ({
-      id: `${r}-${String(i).padStart(3, "0")}`,
-      run: `run ${r}`,
-      at: run.at + i,
-      station,
-      entries: [{ form: "value", value }] as const,
-      withdrawn: null,
-    })),
-  );
-  return {
-    machine: machine.description,
-    coordinates: null,
-    instruments: new Map(Object.values(simulatedInstruments).map((instrument) => [instrument.id, instrument])),
-    objects: new Map(),
-    runs: runs.map(({ check, at, options, instrument }, r) => ({
-      id: `run ${r}`,
-      check,
-      at,
-      instrument,
-      objects: {},
-      options: options ?? {},
-      conditions: {},
-      factor: 1,
-      withdrawn: null,
-    })),
-    readings,
-    happenings,
-    limits: new Map(),
-    priors: new Map(),
-  };
-}
-
-/** Play of X read three times by a dial: 0.12. */
-const playRun = (at: number, value = 0.12) => ({
-  check: "turnaround",
-  at,
-  options: { axis: "X" },
-  instrument: "dial",
-  readings: [
-    ["nose", value],
-    ["nose", value],
-    ["nose", value],
-  ] as const,
-});
-
-const scaleRun = (at: number, excess: number) => ({
-  check: "travel",
-  at,
-  options: { axis: "X" },
-  instrument: "rule",
-  readings: [
-    ["x=300", 300 * (1 + excess / 1000)],
-    ["x=500", 500 * (1 + excess / 1000)],
-  ] as const,
-});
 
 describe.each(layouts)("the estimate on a %s", (layout) => {
   const machine = workedMachine(layout);
@@ -266,26 +188,6 @@ describe.each(layouts)("the estimate on a %s", (layout) => {
       return estimateTimeline(machine, simulateReadings(blank, drawTruth(blank, random), random));
     };
     expect(sdOf(withCalipers("yes"), "scale.x")).toBeLessThan(0.998 * sdOf(withCalipers("no"), "scale.x"));
-  });
-
-  it("takes a single leaf as a bound: the posterior is the prior cut off, found by quadrature", () => {
-    const timeline = timelineOf(machine, [playRun(0)]);
-    const bounded: Timeline = {
-      ...timeline,
-      readings: [{ ...timeline.readings[0], entries: [{ form: "atLeast", bound: 0.2 }] }],
-    };
-    const value = valueOfMode(estimateTimeline(machine, bounded), "backlash.x");
-    const mode = machine.modes.find(({ id }) => id === "backlash.x");
-    // The most likely play: log prior + log Φ((b − 0.2)/s), s the dial's feel, on a fine grid.
-    let best = { play: 0, log: Number.NEGATIVE_INFINITY };
-    for (let play = 0; play < 0.6; play += 1e-5) {
-      const z = (play - 0.2) / 0.01;
-      const tail =
-        z > -6 ? Math.log(0.5 * (1 + Math.tanh(0.7978845608 * (z + 0.044715 * z ** 3)))) : Number.NEGATIVE_INFINITY;
-      const log = -0.5 * ((play - (mode?.priorMean ?? 0)) / (mode?.priorSd ?? 1)) ** 2 + tail;
-      if (log > best.log) best = { play, log };
-    }
-    expect(Math.abs(value - best.play)).toBeLessThan(0.002);
   });
 
   it("forgets a withdrawn reading and takes it back when restored", () => {

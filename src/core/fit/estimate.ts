@@ -1,6 +1,14 @@
-import { eliminate, type Factor, type StageCovariance, solve, stageCovariances } from "../estimation/elimination.ts";
+import {
+  covarianceTimes,
+  eliminate,
+  type Factor,
+  type StageCovariance,
+  solve,
+  stageCovariances,
+} from "../estimation/elimination.ts";
 import type { Machine } from "../machine/machine.ts";
-import { type FitRow, lineariseProblem } from "./linearise.ts";
+import { settleBounds } from "./bounds.ts";
+import { type FitRow, lineariseProblem, type RowOfBound, type WorthOfBounds } from "./linearise.ts";
 import { layOutProblem, type Problem } from "./problem.ts";
 import type { Timeline } from "./timeline.ts";
 
@@ -40,16 +48,26 @@ export function estimateTimeline(machine: Machine, timeline: Timeline): Estimate
 /** @param from where to start, e.g. the estimate before one more reading; the priors' means when left out */
 export function estimateProblem(problem: Problem, from?: Float64Array): Estimate {
   const values = from ? Float64Array.from(from) : Float64Array.from(problem.variables, (variable) => variable.start);
-  let rows = lineariseProblem(problem, values);
+  const hasBounds = problem.observations.some(({ bounds }) => bounds.length > 0);
+  let worths: WorthOfBounds = new Map();
+  let rows = lineariseProblem(problem, values, worths);
+  let factor = factorOf(problem, rows);
+  const weighBounds = () => {
+    worths = renewWorths(rows, factor);
+    rows = lineariseProblem(problem, values, worths);
+    factor = factorOf(problem, rows);
+  };
+  if (hasBounds) weighBounds();
   let iterations = 0;
   let converged = false;
   while (iterations < MOST_ITERATIONS && !converged) {
     iterations += 1;
-    const step = solve(factorOf(problem, rows));
+    const step = solve(factor);
     converged = sizeOfStep(rows, step) < CONVERGED;
-    rows = takeStep(problem, values, step, costOf(rows));
+    rows = takeStep(problem, values, step, costOf(rows), worths);
+    factor = factorOf(problem, rows);
+    if (hasBounds) weighBounds();
   }
-  const factor = factorOf(problem, rows);
   const covariances = stageCovariances(factor);
   return {
     problem,
@@ -115,12 +133,13 @@ function takeStep(
   values: Float64Array,
   step: Float64Array,
   cost: number,
+  worths: WorthOfBounds,
 ): ReturnType<typeof lineariseProblem> {
   const from = Float64Array.from(values);
   let share = shareWithinReach(problem, step);
   for (let halving = 0; ; halving++) {
     for (let i = 0; i < values.length; i++) values[i] = from[i] + share * step[i];
-    const rows = lineariseProblem(problem, values);
+    const rows = lineariseProblem(problem, values, worths);
     if (halving === MOST_HALVINGS || costOf(rows) <= cost * (1 + 1e-9) + 1e-9) return rows;
     share /= 2;
   }
@@ -136,6 +155,32 @@ function shareWithinReach(problem: Problem, step: Float64Array): number {
 
 function costOf(stages: readonly (readonly FitRow[])[]): number {
   let cost = 0;
-  for (const rows of stages) for (const row of rows) cost += row.cost;
+  for (const rows of stages) for (const { rightSide } of rows) cost += rightSide ** 2;
   return cost;
+}
+
+/** What each bound is worth, given all else that is known at the present values. */
+function renewWorths(stages: readonly (readonly FitRow[])[], factor: Factor): WorthOfBounds {
+  const rows = stages.flat().filter(({ bound }) => bound !== null);
+  const bounds = rows.map(({ bound }) => bound as RowOfBound);
+  const gradients = rows.map(({ columns, coefficients, sd }) => {
+    const gradient = new Float64Array(factor.variables);
+    for (let j = 0; j < columns.length; j++) gradient[columns[j]] = coefficients[j] * sd;
+    return gradient;
+  });
+  const step = solve(factor);
+  const mean = Float64Array.from(bounds, ({ predicted }, i) => predicted + dot(gradients[i], step));
+  const products = gradients.map((gradient) => covarianceTimes(factor, gradient));
+  const n = rows.length;
+  const covariance = Float64Array.from({ length: n * n }, (_, at) =>
+    dot(gradients[Math.floor(at / n)], products[at % n]),
+  );
+  const worths = settleBounds(bounds, mean, covariance);
+  return new Map(bounds.map(({ read }, i) => [read, worths[i]]));
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
 }

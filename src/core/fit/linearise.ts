@@ -1,9 +1,9 @@
 import type { Row } from "../estimation/elimination.ts";
 import type { Scene } from "../machine/kinematics.ts";
-import { logNormalCdf, normalHazardRatio } from "../numerics/distributions.ts";
 import type { Dual } from "../numerics/dual.ts";
+import { type BoundWorth, worthNothing } from "./bounds.ts";
+import type { ReadBound } from "./observations.ts";
 import type { LaidOutObservation, Problem } from "./problem.ts";
-import type { Reading } from "./timeline.ts";
 
 /** One whitened row of the problem and what it came from. */
 export interface FitRow extends Row {
@@ -11,14 +11,28 @@ export interface FitRow extends Row {
   readonly observation: number;
   /** Standard deviation that the row was divided by, in the reading's unit. */
   readonly sd: number;
-  /** The reading, for a bound; null for the mean of all values of the observation. */
-  readonly bound: Reading | null;
-  /** What the row adds to −2 log likelihood: the residual squared, or −2 log Φ for a bound. */
-  readonly cost: number;
+  /** For a bound; null for the mean of all values of the observation. */
+  readonly bound: RowOfBound | null;
 }
 
+/** What is needed to say anew what a bound is worth. */
+export interface RowOfBound {
+  readonly read: ReadBound;
+  /** How soft the bound is, what shape and homing leave to chance included. */
+  readonly softness: number;
+  readonly predicted: number;
+  readonly worth: BoundWorth;
+}
+
+/** What each bound is taken to be worth in this round; nothing where it is not listed. */
+export type WorthOfBounds = ReadonlyMap<ReadBound, BoundWorth>;
+
 /** All rows, by stage, with residuals and Jacobians at the given values of the variables. */
-export function lineariseProblem(problem: Problem, values: Float64Array): readonly (readonly FitRow[])[] {
+export function lineariseProblem(
+  problem: Problem,
+  values: Float64Array,
+  worths: WorthOfBounds,
+): readonly (readonly FitRow[])[] {
   const stages: FitRow[][] = problem.epochs.map(() => []);
   for (const { stage, columns, coefficients, target, sd } of problem.ties) {
     let at = 0;
@@ -30,11 +44,10 @@ export function lineariseProblem(problem: Problem, values: Float64Array): readon
       observation: -1,
       sd,
       bound: null,
-      cost: ((target - at) / sd) ** 2,
     });
   }
   problem.observations.forEach((observation, index) => {
-    stages[observation.epoch].push(...rowsOfObservation(problem, observation, index, values));
+    stages[observation.epoch].push(...rowsOfObservation(problem, observation, index, values, worths));
   });
   return stages;
 }
@@ -74,28 +87,40 @@ function rowsOfObservation(
   observation: LaidOutObservation,
   index: number,
   values: Float64Array,
+  worths: WorthOfBounds,
 ): readonly FitRow[] {
   const predicted = predictObservation(problem, observation, values);
   const { columns, gradient } = gather(observation, predicted.gradient);
   const rows: FitRow[] = [];
-  const whitened = (sd: number, residual: number, bound: Reading | null, cost = (residual / sd) ** 2): FitRow => ({
+  const whitened = (sd: number, residual: number, bound: RowOfBound | null): FitRow => ({
     columns,
     coefficients: gradient.map((g) => g / sd),
     rightSide: residual / sd,
     observation: index,
     sd,
     bound,
-    cost,
   });
   const extra = observation.ownVariance + ownHomingVariance(problem, observation, predicted.gradient);
   const mean = weightedMean(observation, extra);
   if (mean) rows.push(whitened(mean.sd, mean.value - predicted.value, null));
-  for (const { reading, bound, side, sd: feel } of observation.bounds) {
-    const sd = Math.sqrt(feel ** 2 + extra);
-    const { information, step, cost } = boundAsReading(side === "atLeast" ? 1 : -1, predicted.value, bound, sd);
-    rows.push(whitened(1 / Math.sqrt(information), step, reading, cost));
+  for (const read of tightest(observation.bounds)) {
+    const worth = worths.get(read) ?? worthNothing;
+    const softness = Math.sqrt(read.sd ** 2 + extra);
+    const bound = { read, softness, predicted: predicted.value, worth };
+    const residual = worth === worthNothing ? 0 : worth.target - predicted.value;
+    rows.push(whitened(1 / Math.sqrt(worth.information), residual, bound));
   }
   return rows;
+}
+
+/** Felt again, a leaf tells nothing new: of the bounds on one side of one place only the tightest counts. */
+function tightest(bounds: readonly ReadBound[]): readonly ReadBound[] {
+  if (bounds.length < 2) return bounds;
+  const tighter = (a: ReadBound, b: ReadBound) => ((a.side === "atLeast") === a.bound < b.bound ? b : a);
+  return (["atLeast", "atMost"] as const).flatMap((side) => {
+    const own = bounds.filter((bound) => bound.side === side);
+    return own.length > 0 ? [own.reduce(tighter)] : [];
+  });
 }
 
 /** Weighted mean of an observation's values; shape and homing of their own do not average out over repeats of a place. */
@@ -122,19 +147,6 @@ export function ownHomingVariance(problem: Problem, { check }: LaidOutObservatio
   if (!check.homedAfresh) return 0;
   const { machine, homingSd } = problem;
   return (gradient[machine.parameters.length - 1] * homingSd) ** 2;
-}
-
-/**
- * "At least b" read with the standard uncertainty s: log Φ((h − b)/s), brought to second order at the present h. With
- * z = ±(h − b)/s and λ = φ/Φ: information λ(λ + z)/s², step of h λ/(s·information) = s/(λ + z).
- */
-function boundAsReading(sign: 1 | -1, predicted: number, bound: number, sd: number) {
-  const z = (sign * (predicted - bound)) / sd;
-  const lambda = normalHazardRatio(z);
-  // Far inside the bound the information is nothing; a floor keeps the row finite and without effect.
-  const information = Math.max((lambda * (lambda + z)) / sd ** 2, 1e-12);
-  const step = lambda / (sd * information);
-  return { information, step: sign * Math.min(step, 1e6), cost: -2 * logNormalCdf(z) };
 }
 
 /** From gradient columns to variables: columns without a variable drop out, a variable that stands twice is summed. */
