@@ -4,8 +4,12 @@ import { lastingError } from "../instruments/lasting-error.ts";
 import { priorOfUnknown } from "../instruments/object.ts";
 import { readingUncertainty } from "../instruments/reading-uncertainty.ts";
 import type { Scene } from "../machine/kinematics.ts";
+import { homingYaw } from "../machine/machine.ts";
 import { solveSpd } from "../numerics/positive-definite.ts";
 import type { Estimate } from "./estimate.ts";
+import type { FitRow } from "./linearise.ts";
+import type { Observation } from "./observations.ts";
+import { type Place, placesTouched } from "./places.ts";
 import { presentScene } from "./present-scene.ts";
 import { useOfInstrument } from "./problem.ts";
 
@@ -33,6 +37,7 @@ export function expectedVariances(
   const { check, setup } = possible;
   const stations = check.stations(setup);
   const rows = stations.map((station) => rowOf(estimate, possible, station));
+  addPlaces(estimate, possible, stations, rows);
   const m = rows.length;
   const products = rows.map((row) => covarianceTimes(estimate.factor, row.known));
   const s = new Float64Array(m * m);
@@ -57,7 +62,7 @@ interface PossibleRow {
   /** Coefficients over the variables that the estimate has. */
   readonly known: Float64Array;
   /** Coefficients and prior variances of unknowns that would be new. */
-  readonly own: ReadonlyMap<string, readonly [share: number, variance: number]>;
+  readonly own: Map<string, readonly [share: number, variance: number]>;
   readonly noise: number;
 }
 
@@ -101,11 +106,15 @@ function rowOf(estimate: Estimate, possible: PossibleRun, station: Station): Pos
       own.set(unknown.key, [share, priorOfUnknown(stated, unknown.key, unknown).sd ** 2]);
     }
   });
+  // A reading with a homing of its own has what that homing leaves as noise of its own.
+  const yaw = problem.machine.parameterIndex.get(homingYaw) as number;
+  const homing = check.homedAfresh ? predicted.gradient[yaw] * problem.homingSd : 0;
+  if (check.homedAfresh && problem.present[yaw] >= 0) known[problem.present[yaw]] = 0;
   addLastingError(possible, station, index, known, own);
   const feel = setup.instrument
     ? readingUncertainty(setup.instrument, likelyEntry(setup), { parts: usualEntries(check, setup.instrument) })
     : 0.05;
-  return { known, own, noise: feel ** 2 + shapeVariance(check, setup, station) };
+  return { known, own, noise: feel ** 2 + homing ** 2 };
 }
 
 /** The instrument's lasting error is known as far as it is from before, and new where the instrument is. */
@@ -133,11 +142,51 @@ function likelyEntry({ instrument }: Setup) {
     : ({ form: "value", value: 1 } as const);
 }
 
-// Half a metre's worth of shape: what a spot of a surface departs from the smooth model by, mm.
-const SHAPE = 0.02;
+/** Shape of the places that the run would touch: known as far as earlier readings there have told, else new. */
+function addPlaces(
+  { problem, rows: stages }: Estimate,
+  { check, setup, objects }: PossibleRun,
+  stations: readonly Station[],
+  rows: readonly PossibleRow[],
+): void {
+  const epoch = problem.epochs.length - 1;
+  const { homing } = problem.epochs[epoch];
+  const run = { id: "possible", check: check.id, at: 0, instrument: null, objects, options: setup.options } as const;
+  const whole = { ...run, conditions: {}, factor: 1, withdrawn: null };
+  const possible = stations.map(
+    (station): Observation => ({ run: whole, check, setup, station, epoch, homing, values: [], bounds: [] }),
+  );
+  const first = problem.observations.length;
+  const index = new Map(problem.variables.map(({ id }, i) => [id, i]));
+  for (const place of placesTouched([...problem.observations, ...possible], problem.modes)) {
+    const touching = place.touchedBy.filter(({ observation }) => observation >= first);
+    if (touching.length === 0) continue;
+    const column = index.get(`place ${place.key}`);
+    const told = column === undefined ? toldBySingle(place, first, stages.flat()) : null;
+    for (const { observation, weight } of touching) {
+      const { known, own } = rows[observation - first];
+      if (column !== undefined) known[column] += weight;
+      else {
+        for (let j = 0; told?.row && j < told.row.columns.length; j++)
+          known[told.row.columns[j]] -= weight * told.share * told.row.coefficients[j];
+        const key = `place ${place.key}`;
+        own.set(key, [weight + (own.get(key)?.[0] ?? 0), told?.variance ?? place.sd ** 2]);
+      }
+    }
+  }
+}
 
-function shapeVariance(check: GeometricCheck, setup: Setup, station: Station): number {
-  return (check.touches?.(setup, station) ?? []).reduce((sum, { weight }) => sum + (weight * SHAPE) ** 2, 0);
+/**
+ * A place that one earlier reading touched with the weight w is noise of that reading, sd² in all. Given the machine it
+ * is then known to be w·r²/sd² of what that reading leaves over, with the variance r² − w²r⁴/sd².
+ */
+function toldBySingle(place: Place, first: number, rows: readonly FitRow[]) {
+  const earlier = place.touchedBy.filter(({ observation }) => observation < first);
+  const row = rows.find(({ observation, bound }) => observation === earlier[0]?.observation && bound === null);
+  if (!row) return null;
+  const weight = earlier.reduce((sum, touch) => sum + touch.weight, 0);
+  const share = (weight * place.sd ** 2) / row.sd;
+  return { row, share, variance: place.sd ** 2 - share ** 2 };
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
