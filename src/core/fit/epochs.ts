@@ -44,7 +44,9 @@ export function epochsFromTimeline(timeline: Timeline, used: readonly Reading[])
     if (happening?.kind === "homed" || happening?.kind === "powered-on") {
       homing += 1;
     } else if (happening) {
-      if (current.readings.length > 0) epochs.push(newDraft(at));
+      // A skim cuts what the machine is at that moment: what was changed just before it is an epoch of its own.
+      const isCutInto = happening.kind === "skimmed" && current.changes.length > 0;
+      if (current.readings.length > 0 || isCutInto) epochs.push(newDraft(at));
       current = epochs[epochs.length - 1];
       current.changes.push(happening);
     } else if (reading) {

@@ -22,7 +22,12 @@ interface ModeChange {
   shift: number;
   variance: number;
   /** Columns of scatter variables that several modes share, with this mode's share. */
-  readonly shared: { readonly column: number; readonly share: number }[];
+  shared: readonly { readonly column: number; readonly share: number }[];
+}
+
+/** Whatever it was and whatever happened to it before: nothing of that counts any more. */
+function restart(change: ModeChange, mean: number, sd: number): void {
+  Object.assign(change, { restart: { mean, sd }, shift: 0, variance: 0, shared: [] } satisfies ModeChange);
 }
 
 /**
@@ -87,21 +92,23 @@ function applyChanges(
   const after = Int32Array.from(before);
   for (const [index, { restart, shift, variance, shared }] of changes) {
     const mode = machine.modes[index];
-    const id = `${mode.id} @${stage}`;
-    const base = { id, words: mode.words, kind: "mode" } as const;
-    if (restart) {
-      after[index] = list.withPrior(stage, base, restart.mean + shift, Math.sqrt(restart.sd ** 2 + variance));
-      continue;
-    }
-    if (shift === 0 && variance === 0 && shared.length === 0) continue;
-    const column = list.add({ ...base, start: list.variables[before[index]].start + shift, usualSd: mode.priorSd });
+    if (!restart && shift === 0 && variance === 0 && shared.length === 0) continue;
+    // A mode goes on from what it was, or begins anew.
+    const was = restart ? restart.mean : list.variables[before[index]].start;
+    const column = list.add({
+      id: `${mode.id} @${stage}`,
+      words: mode.words,
+      kind: "mode",
+      start: was + shift,
+      usualSd: restart ? Math.sqrt(restart.sd ** 2 + variance) : mode.priorSd,
+    });
     // What moves together is tied by the shared scatter; what is left of each alone is next to nothing.
-    const sd = Math.max(Math.sqrt(variance), 1e-5 * mode.priorSd);
+    const sd = Math.max(Math.sqrt((restart ? restart.sd ** 2 : 0) + variance), 1e-5 * mode.priorSd);
     list.ties.push({
       stage,
-      columns: [column, before[index], ...shared.map((s) => s.column)],
-      coefficients: [1, -1, ...shared.map((s) => -s.share)],
-      target: shift,
+      columns: [column, ...(restart ? [] : [before[index]]), ...shared.map((s) => s.column)],
+      coefficients: [1, ...(restart ? [] : [-1]), ...shared.map((s) => -s.share)],
+      target: restart ? restart.mean + shift : shift,
       sd,
     });
     after[index] = column;
@@ -125,9 +132,8 @@ function applyHappening(
   }
   machine.modes.forEach((mode, index) => {
     if (happening.kind === "part-replaced" && touches(happening, mode.member)) {
-      changeOf(index).restart = prior(mode);
-      changeOf(index).shift = 0;
-      changeOf(index).variance = 0;
+      const { mean, sd } = prior(mode);
+      restart(changeOf(index), mean, sd);
     }
     // A knock may have shifted the member by as much as building it left out; a transport twists what the rails stand on.
     if (happening.kind === "knocked" && touches(happening, mode.member))
@@ -149,7 +155,7 @@ function applyMove(
 ): void {
   for (const [modeId, [mean, sd]] of Object.entries(adjuster.leaves ?? {})) {
     const index = machine.parameterIndex.get(modeId);
-    if (index !== undefined) changeOf(index).restart = { mean, sd };
+    if (index !== undefined) restart(changeOf(index), mean, sd);
   }
   const effects = Object.entries(adjuster.effect).filter(([modeId]) => machine.parameterIndex.has(modeId));
   const shared = effects.length > 1 && adjuster.sd > 0;
@@ -164,7 +170,7 @@ function applyMove(
   for (const [modeId, perUnit] of effects) {
     const change = changeOf(machine.parameterIndex.get(modeId) as number);
     change.shift += perUnit * amount;
-    if (shared) change.shared.push({ column: scatter, share: perUnit });
+    if (shared) change.shared = [...change.shared, { column: scatter, share: perUnit }];
     else change.variance += (perUnit * adjuster.sd) ** 2;
   }
   for (const [modeId, sd] of Object.entries(adjuster.frees)) {
@@ -187,7 +193,7 @@ function restartBed(machine: Machine, changeOf: (index: number) => ModeChange): 
   };
   machine.modes.forEach((mode, index) => {
     const sd = sds[mode.id] ?? (mode.id.startsWith("grid.") ? mode.priorSd : null);
-    if (sd !== null) Object.assign(changeOf(index), { restart: { mean: 0, sd }, shift: 0, variance: 0 });
+    if (sd !== null) restart(changeOf(index), 0, sd);
   });
 }
 

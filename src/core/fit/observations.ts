@@ -107,13 +107,13 @@ function addReading(
     const [first, second] = entries;
     if (!isMeasured(first) || !isMeasured(second)) return;
     const typed = run.factor * (bestValue(first) - bestValue(second));
-    const sd = Math.hypot(sdOf(setup, first, 0), sdOf(setup, second, 0), rock);
+    const sd = Math.hypot(sdOf(run, setup, first, 0), sdOf(run, setup, second, 0), rock);
     observation.values.push({ reading, value: typed - nominal, sd, typed });
     return;
   }
   const [entry] = entries;
   if (!isMeasured(entry)) return;
-  const sd = sdOf(setup, entry, rock);
+  const sd = sdOf(run, setup, entry, rock);
   const typed = run.factor * bestValue(entry);
   if (entry.form === "atLeast" || entry.form === "atMost") {
     const turned = run.factor < 0;
@@ -125,7 +125,10 @@ function addReading(
 }
 
 /** An edge that touches shows no gap: that nothing is read without a leaf, and has no feel. */
-function sdOf(setup: Setup, entry: MeasuredEntry, rock: number): number {
+function sdOf({ factor }: Run, setup: Setup, typed: MeasuredEntry, rock: number): number {
+  // Leaves that were typed in another unit are as far apart as they really are.
+  const entry: MeasuredEntry =
+    typed.form === "interval" ? { ...typed, goes: factor * typed.goes, doesNotGo: factor * typed.doesNotGo } : typed;
   const touching = entry.form === "value" && entry.value === 0 && setup.instrument?.family === "feeler";
   if (touching) return rock;
   if (!setup.instrument) return Math.hypot(USUAL_FEEL, rock);
