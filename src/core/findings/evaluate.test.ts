@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import { plannedTimeline, workedMachine } from "../../../tests/simulation/simulate.ts";
+import { playRun, timelineOf } from "../../../tests/simulation/small-timeline.ts";
 import { estimateTimeline } from "../fit/estimate.ts";
 import { findings } from "./catalogue.ts";
 import { evaluateFindings } from "./evaluate.ts";
@@ -12,4 +13,20 @@ it.each(["moving-gantry", "fixed-bridge"] as const)("gives no verdict on a %s th
     checks: [],
   });
   for (const { verdict, finding } of results) expect(verdict, finding.id).toBe("not known yet");
+});
+
+it.each([0.12, 0.01, 0, -0.02, -0.3, -3])("never finds play below nothing, whatever is read: %d", (read) => {
+  const machine = workedMachine("moving-gantry");
+  const limits = { own: new Map([["lost-motion.x", 0.05]]), usual: new Map<string, number>() };
+  const estimate = estimateTimeline(machine, timelineOf(machine, [playRun(0, read)]));
+  const results = evaluateFindings(estimate, limits, { passed: true, checks: [] });
+  for (const result of results.filter(({ finding }) => finding.form === "linear" && finding.neverNegative)) {
+    expect(result.value, result.finding.id).toBeGreaterThanOrEqual(0);
+    expect(result.low, result.finding.id).toBeGreaterThanOrEqual(0);
+    expect(result.low).toBeLessThanOrEqual(result.value);
+    expect(result.value).toBeLessThanOrEqual(result.high);
+  }
+  const play = results.find(({ finding }) => finding.id === "lost-motion.x");
+  expect(play?.verdict).toBe(read > 0.05 ? "out" : "within");
+  expect(Number.isFinite(play?.high)).toBe(true);
 });

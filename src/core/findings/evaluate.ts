@@ -2,7 +2,7 @@ import type { Estimate } from "../fit/estimate.ts";
 import { presentScene } from "../fit/present-scene.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { homingYaw } from "../machine/machine.ts";
-import { normalCdf, normalQuantile } from "../numerics/distributions.ts";
+import { logNormalCdf, normalCdf, normalHazardRatio, normalQuantile } from "../numerics/distributions.ts";
 import type { Dual } from "../numerics/dual.ts";
 import { createRandom } from "../numerics/random.ts";
 import { conformanceProbability } from "../standards/jcgm106.ts";
@@ -256,23 +256,26 @@ function chanceWithin(finding: Finding, value: number, sd: number, limit: number
   return conformanceProbability(value, sd, { lower, upper: limit });
 }
 
-/** Chance of at most `limit` for a normal that is cut off below 0. */
+/** Chance of at most `limit` for a normal that is cut off below 0: 1 − Φ((m − limit)/s)/Φ(m/s). */
 function chanceAtMost(mean: number, sd: number, limit: number): number {
   if (sd === 0) return Math.max(mean, 0) <= limit ? 1 : 0;
-  const below = normalCdf(-mean / sd);
-  return Math.max(0, (normalCdf((limit - mean) / sd) - below) / (1 - below));
+  return limit <= 0 ? 0 : 1 - Math.exp(logNormalCdf((mean - limit) / sd) - logNormalCdf(mean / sd));
 }
 
-/** Mean, standard deviation and equal-tailed 95 % interval of a normal cut off below 0 (inverse of its distribution). */
+/**
+ * Mean, standard deviation and equal-tailed 95 % interval of a normal cut off below 0. With t = m/s and λ = φ(t)/Φ(t):
+ * mean m + sλ, variance s²(1 − tλ − λ²), and the place with the share p below it is m − s·Φ⁻¹((1 − p)Φ(t)).
+ */
 function truncatedAtNothing(mean: number, sd: number) {
   if (sd === 0) return { value: Math.max(0, mean), sd: 0, low: Math.max(0, mean), high: Math.max(0, mean) };
-  const below = normalCdf(-mean / sd);
-  const at = (p: number) => Math.max(0, mean + sd * normalQuantile(Math.min(below + p * (1 - below), 1 - 1e-15)));
-  const z = -mean / sd;
-  const lambda = Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI) / (1 - below);
+  const t = mean / sd;
+  // So far below nothing what is left of the normal is an exponential.
+  const at = (p: number) =>
+    t > -30 ? Math.max(0, mean - sd * normalQuantile((1 - p) * normalCdf(t))) : (sd * Math.log(1 - p)) / t;
+  const lambda = normalHazardRatio(t);
   return {
-    value: mean + sd * lambda,
-    sd: sd * Math.sqrt(Math.max(0, 1 + z * lambda - lambda * lambda)),
+    value: Math.max(0, mean + sd * lambda),
+    sd: sd * Math.sqrt(Math.max(0, 1 - t * lambda - lambda * lambda)),
     low: at(0.025),
     high: at(0.975),
   };

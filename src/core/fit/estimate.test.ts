@@ -7,6 +7,7 @@ import {
   workedMachine,
 } from "../../../tests/simulation/simulate.ts";
 import { playRun, scaleRun, sdOf, timelineOf, valueOfMode } from "../../../tests/simulation/small-timeline.ts";
+import { covarianceTimes, eliminate } from "../estimation/elimination.ts";
 import type { Machine } from "../machine/machine.ts";
 import { triangularise } from "../numerics/householder.ts";
 import { createRandom } from "../numerics/random.ts";
@@ -54,6 +55,26 @@ describe.each(layouts)("the estimate on a %s", (layout) => {
       let sum = 0;
       for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) sum += g[i] * covariance[i * n + j] * g[j];
       expect(sum).toBeGreaterThan(0);
+    }
+  });
+
+  it("never raises a variance by one more reading where the Jacobians are held", () => {
+    const { problem, rows, factor } = estimateTimeline(machine, simulated(machine, 5));
+    const random = createRandom(8);
+    const readings = rows.flat().filter(({ observation }) => observation >= 0);
+    const varianceIn = (of: typeof factor, column: number) =>
+      covarianceTimes(
+        of,
+        Float64Array.from(problem.variables, (_, i) => (i === column ? 1 : 0)),
+      )[column];
+    for (let trial = 0; trial < 12; trial++) {
+      const left = random.pick(readings);
+      const stages = rows.map((stage) => stage.filter((row) => row !== left));
+      const without = eliminate({ variables: problem.variables.length, stages, keepToEnd: [] });
+      problem.variables.forEach(({ id }, column) => {
+        const before = varianceIn(without, column);
+        expect(varianceIn(factor, column), id).toBeLessThanOrEqual(before * (1 + 1e-9));
+      });
     }
   });
 
@@ -219,7 +240,7 @@ describe.each(layouts)("the estimate on a %s", (layout) => {
     const after = estimateTimeline(machine, timeline);
     const play = before.problem.present[machine.parameterIndex.get("backlash.x") as number];
     const previewed = before.values[play] + (innovation?.change[play] ?? 0);
-    expect(Math.abs(previewed - valueOfMode(after, "backlash.x"))).toBeLessThan(0.01 * sdOf(after, "backlash.x"));
+    expect(Math.abs(previewed - valueOfMode(after, "backlash.x"))).toBeLessThan(1e-6 * sdOf(after, "backlash.x"));
   });
 
   it("shares out all of its information, and no more", () => {
