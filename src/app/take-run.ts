@@ -1,7 +1,6 @@
-import { refusal } from "../core/base/diagnostic.ts";
+import { type Diagnostic, refusal } from "../core/base/diagnostic.ts";
 import { type Outcome, refuse, succeed } from "../core/base/outcome.ts";
-import type { UnitId } from "../core/base/units.ts";
-import { unitFromCore } from "../core/base/units.ts";
+import { type UnitId, unitFromCore, unitFromSpelling, unitsOfQuantity } from "../core/base/units.ts";
 import { checkById } from "../core/checks/catalogue.ts";
 import type { Check, Setup, Station } from "../core/checks/check.ts";
 import { estimateProblem } from "../core/fit/estimate.ts";
@@ -10,7 +9,10 @@ import { layOutProblem } from "../core/fit/problem.ts";
 import { acceptEntry, typedLeavesFromText } from "../core/instruments/accept-entry.ts";
 import type { Entry } from "../core/instruments/entry.ts";
 import type { Instrument } from "../core/instruments/instrument.ts";
+import { bestValue } from "../core/instruments/reading-uncertainty.ts";
 import type { LogEvent } from "../logbook/events.ts";
+import { nearestWord } from "../logbook/nearest-word.ts";
+import { instrumentKinds } from "./catalog.ts";
 import { type Session, sessionWith } from "./session.ts";
 import type { Stamp } from "./stamp.ts";
 
@@ -18,7 +20,8 @@ import type { Stamp } from "./stamp.ts";
 export interface TypedReading {
   readonly station?: string;
   readonly text: string;
-  readonly unit?: UnitId;
+  /** As it was spelled: "in", "inch" … */
+  readonly unit?: string;
   /** Where it stood, for diagnostics: a line of a table, a place on the command line. */
   readonly line?: number;
   readonly file?: string;
@@ -42,6 +45,8 @@ export interface TakenRun {
     readonly id: string;
     readonly station: Station;
     readonly innovation: Innovation | null;
+    /** Of a look, a push or a count: whether it passes; null where nothing judges it. */
+    readonly passed: boolean | null;
   }[];
 }
 
@@ -52,8 +57,7 @@ export function takeRun(session: Session, stamp: Stamp, request: RunRequest, ver
   const instrument =
     request.instrument === null ? null : (session.timeline.instruments.get(request.instrument) ?? null);
   if (request.instrument !== null && !instrument) {
-    const listed = [...session.timeline.instruments.keys()].join(", ");
-    return refuse(refusal("instrument-unknown", {}, { instrument: request.instrument, listed, meant: "" }));
+    return refuse(instrumentNotThere(session, request.instrument));
   }
   const begun = stamp.event("run-begun", {
     run: "",
@@ -70,7 +74,8 @@ export function takeRun(session: Session, stamp: Stamp, request: RunRequest, ver
   if (!opened.ok) return opened;
   const setup: Setup = { machine: session.machine, options: request.options, instrument };
   const stations = check.stations(setup);
-  const problems = [];
+  const problems: Diagnostic[] = [];
+  const remarks: Diagnostic[] = [];
   const taken: { id: string; station: Station }[] = [];
   let next = 0;
   for (const typed of request.readings) {
@@ -86,10 +91,12 @@ export function takeRun(session: Session, stamp: Stamp, request: RunRequest, ver
     if (typed.station === undefined) next += 1;
     if (typed.text === "-" || typed.text === "") continue;
     const fields = readingFields(check, instrument, typed, where);
+    const told = fields.diagnostics.map((diagnostic) => atStation(diagnostic, station));
     if (!fields.ok) {
-      problems.push(...fields.diagnostics);
+      problems.push(...told);
       continue;
     }
+    remarks.push(...told);
     const event = stamp.event("reading-taken", { run, station, ...fields.value } as never);
     events.push(event);
     taken.push({
@@ -98,6 +105,7 @@ export function takeRun(session: Session, stamp: Stamp, request: RunRequest, ver
     });
   }
   if (problems.length > 0) return refuse(...problems);
+  if (taken.length === 0) return refuse(refusal("nothing-given", {}, { check: check.id }));
   const done = sessionWith(session, events);
   if (!done.ok) return done;
   const readings = taken.map(({ id, station }, index) => ({
@@ -105,9 +113,37 @@ export function takeRun(session: Session, stamp: Stamp, request: RunRequest, ver
     station,
     index,
     innovation: null as Innovation | null,
+    passed: passedBy(check, setup, station, id, done.value),
   }));
   if (verdicts && check.kind === "geometric") judgeReadings(session, done.value, readings);
-  return succeed({ events, session: done.value, check, readings }, done.diagnostics);
+  return succeed({ events, session: done.value, check, readings }, [...remarks, ...done.diagnostics]);
+}
+
+/** A refusal for an id that none of the user's instruments has, with those that there are. */
+export function instrumentNotThere({ timeline }: Session, id: string): Diagnostic {
+  const own = [...timeline.instruments.values()];
+  // A family or a kind names the one that is meant where there is one of it.
+  const meant = own.find(({ family }) => family === id)?.id ?? nearestWord(id, timeline.instruments.keys()) ?? "";
+  const kind = instrumentKinds.has(id) ? id : "KIND";
+  const listed = own.map((instrument) => instrument.id).join(", ");
+  return refusal("instrument-not-there", {}, { instrument: id, listed, meant, kind });
+}
+
+/** What is wrong with a reading, said with the station that it was for. */
+function atStation(diagnostic: Diagnostic, station: string): Diagnostic {
+  const { field } = diagnostic.where;
+  return {
+    ...diagnostic,
+    where: { ...diagnostic.where, field: field === undefined ? station : `${station}, ${field}` },
+  };
+}
+
+function passedBy(check: Check, setup: Setup, station: Station, id: string, { timeline }: Session): boolean | null {
+  const reading = timeline.readings.find((candidate) => candidate.id === id);
+  if (check.kind !== "condition" || !reading) return null;
+  const [entry] = reading.entries;
+  if (entry.form === "verdict") return entry.passed;
+  return check.passes === null ? null : check.passes(bestValue(entry), station, setup);
 }
 
 /** Each reading against everything before it, in the order taken. */
@@ -151,8 +187,11 @@ function readingFields(
     return refuse(refusal("run-needs-instrument", where, { check: check.id, expected: check.instruments.join(", ") }));
   }
   const parts = check.entries ? text.split(":") : [text];
-  const usualUnit = typed.unit;
+  const named = unitAsSpelled(check, typed.unit, where);
+  if (!named.ok) return named;
+  const usualUnit = named.value;
   const accepted = [];
+  const remarks: Diagnostic[] = [];
   for (const part of parts) {
     // A gap that is shut needs no leaf: nothing is typed as 0.
     if (Number(part.replace(",", ".")) === 0 && instrument.family === "feeler") {
@@ -169,10 +208,30 @@ function readingFields(
     );
     if (!entry.ok) return entry;
     accepted.push(entry.value);
+    remarks.push(...entry.diagnostics);
   }
   const unit = (accepted[0].unit ?? usualUnit ?? "mm") as UnitId;
-  if (accepted.length === 1) return succeed({ unit, ...entryFields(accepted[0].entry, unit) });
-  return succeed({ unit, first: entryFields(accepted[0].entry, unit), second: entryFields(accepted[1].entry, unit) });
+  if (accepted.length === 1) return succeed({ unit, ...entryFields(accepted[0].entry, unit) }, remarks);
+  if (accepted.length > 2) return refuse(refusal("reading-parts-too-many", where, { text, check: check.id }));
+  const [first, second] = accepted.map(({ entry }) => entryFields(entry, unit));
+  return succeed({ unit, first, second }, remarks);
+}
+
+/** The unit that stands for all readings of a table or a command, or the reason why it cannot. */
+function unitAsSpelled(check: Check, spelled: string | undefined, where: object): Outcome<UnitId | undefined> {
+  if (spelled === undefined) return succeed(undefined);
+  const { quantity } = check;
+  if (quantity === "verdict" || quantity === "count") return refuse(refusal("reading-without-unit", where));
+  const unit = unitFromSpelling(spelled, quantity);
+  if (unit?.quantity === quantity) return succeed(unit.id);
+  const expected = unitsOfQuantity(quantity)
+    .map(({ id }) => id)
+    .join(", ");
+  return refuse(
+    unit === undefined
+      ? refusal("unit-not-known", where, { text: spelled, expected })
+      : refusal("unit-of-other-quantity", where, { text: spelled, typed: unit.quantity, asked: quantity, expected }),
+  );
 }
 
 /** Numbers go into the logbook in the unit in which they were typed. */

@@ -35,6 +35,7 @@ export function openLogbook(file: string): Session {
  * file beside the logbook, where nothing is lost and nothing is in the way.
  */
 export function appendEvents(file: string, session: Session, events: readonly LogEvent[]): void {
+  if (file === "-") throw new BadInput([refusal("standard-input-only-read", {})]);
   const { torn, endsWithLineEnd } = session.logbook;
   if (torn !== null) setAside(file, torn);
   write(file, "a", (endsWithLineEnd || torn !== null ? "" : "\n") + textFromEvents(events));
@@ -48,6 +49,7 @@ function setAside(file: string, { text, bytes }: TornLine): void {
 
 /** Begins a logbook; an existing file is never written over. */
 export function beginLogbook(file: string, events: readonly LogEvent[]): Session {
+  if (file === "-") throw new BadInput([refusal("standard-input-only-read", {})]);
   if (existsSync(file)) throw new BadInput([refusal("file-exists", { file }, { file })]);
   const session = accepted(newSession(basename(file), events));
   write(file, "wx", textFromEvents(events));
@@ -70,11 +72,14 @@ function write(file: string, flags: string, text: string): void {
   }
 }
 
-function reasonOf(error: unknown): string {
+/** Why the system refused, in words. */
+export function reasonOf(error: unknown): string {
   const code = (error as NodeJS.ErrnoException).code;
   if (code === "ENOENT") return "there is no such file or folder";
   if (code === "EACCES" || code === "EPERM") return "it may not be touched by this user";
   if (code === "EISDIR") return "it is a folder";
+  if (code === "ENOTDIR" || code === "EEXIST") return "a file stands where a folder should be";
+  if (code === "EROFS") return "nothing can be written there";
   if (code === "ENOSPC") return "the disk is full";
   return code ?? "the system does not say why";
 }

@@ -1,4 +1,6 @@
 import { Command } from "commander";
+import { diagnosticForMisuse } from "./misuse.ts";
+import { BadInput, exitStatus, writeDiagnostic } from "./report.ts";
 
 /** Commands load their own code, so that asking for help costs nothing. */
 type Run = () => Promise<number>;
@@ -6,7 +8,8 @@ type Run = () => Promise<number>;
 const program = new Command("kilter")
   .description("Finds out how true a small gantry router stands, from readings taken at it.")
   .version("0.1.0")
-  .showHelpAfterError()
+  // What is wrong with a command is said in the same form as everything else that is wrong.
+  .configureOutput({ outputError: () => {} })
   .configureHelp({
     helpWidth: Math.min(100, process.stdout.columns ?? 80),
     minWidthToWrap: 20,
@@ -15,8 +18,10 @@ const program = new Command("kilter")
 
 // Before the verbs are made: each takes this over from the program.
 program.exitOverride((error) => {
-  // Wrong use is status 2; asking for help or the version is not wrong.
-  process.exit(error.exitCode === 0 ? 0 : 2);
+  // Wrong use is status 2; asking for help or the version is not wrong, and without a word the help is the answer.
+  if (error.exitCode === 0) process.exit(exitStatus.done);
+  if (error.code !== "commander.help") writeDiagnostic(diagnosticForMisuse(error, program, process.argv.slice(2)));
+  process.exit(exitStatus.badInput);
 });
 
 const collect = (value: string, before: string[] = []): string[] => [...before, value];
@@ -48,7 +53,7 @@ program
   .option("--by <who>", "who writes this")
   .addHelpText(
     "after",
-    "\nExample: kilter create router.jsonl --name Router --travel 600x500x70 --tool feeler-leaves --tool square",
+    "\nExample: kilter create router.jsonl --name Router --travel 600x500x70 \\\n           --tool feeler-leaves --tool square\n`kilter tools` lists the kinds of tools.",
   )
   .action((file, options) =>
     finish(async () => (await import("./commands/create.ts")).createLogbook(file, options as never)),
@@ -78,17 +83,12 @@ program
   .option("--json", "for machines")
   .addHelpText("after", "\nExample: kilter check gap-under-beam router.jsonl --drawing gap.svg")
   .action((check, file, options) =>
-    finish(async () => {
-      const status = (await import("./commands/checks.ts")).showCheck(check, file, options);
-      if (options.drawing)
-        (await import("./commands/drawings.ts")).drawCheck(check, file, options.drawing, options.set ?? []);
-      return status;
-    }),
+    finish(async () => (await import("./commands/check.ts")).showCheck(check, file, options)),
   );
 
 program
-  .command("tools <file>")
-  .description("list your instruments and objects, and what the readings say of them")
+  .command("tools [file]")
+  .description("list your instruments and objects, and what the readings say of them; without a file, all kinds")
   .option("--json", "for machines")
   .addHelpText("after", "\nExample: kilter tools router.jsonl")
   .action((file, options) => finish(async () => (await import("./commands/tools.ts")).listTools(file, options)));
@@ -183,7 +183,7 @@ program
   .description("read a whole run in another unit or sign; what was typed is kept")
   .requiredOption("--because <reason>", "why")
   .option("--by <who>", "who writes this")
-  .addHelpText("after", '\nExample: kilter reinterpret router.jsonl 91d2e0 0.0254 --because "typed in thousandths"')
+  .addHelpText("after", "\nExample: kilter reinterpret router.jsonl 91d2e0 0.0254 --because thousandths")
   .action((file, run, factor, options) =>
     finish(async () => (await import("./commands/corrections.ts")).reinterpret(file, run, factor, options)),
   );
@@ -202,7 +202,10 @@ program
   .option("--note <text>", "anything worth remembering")
   .option("--at <time>", "when, if not now")
   .option("--by <who>", "who writes this")
-  .addHelpText("after", '\nExample: kilter happened router.jsonl knocked --member beam --note "ran into the clamp"')
+  .addHelpText(
+    "after",
+    '\nExample: kilter happened router.jsonl knocked --member beam --note "a clamp"\n         kilter happened router.jsonl beam.right --amount 0.3',
+  )
   .action((file, what, options) =>
     finish(async () => (await import("./commands/happened.ts")).happened(file, what, options)),
   );
@@ -249,7 +252,6 @@ async function finish(run: Run): Promise<void> {
   try {
     process.exitCode = await run();
   } catch (error) {
-    const { BadInput, exitStatus, writeDiagnostic } = await import("./report.ts");
     if (!(error instanceof BadInput)) throw error;
     for (const diagnostic of error.diagnostics) writeDiagnostic(diagnostic);
     process.exitCode = exitStatus.badInput;

@@ -25,8 +25,11 @@ export function accepted<T>(outcome: Outcome<T>): T {
 
 export function writeDiagnostic({ code, severity, where, data }: Diagnostic): void {
   const words = wordsForDiagnostic(code, data);
-  const place = [where.file, where.line, where.column].filter((part) => part !== undefined).join(":");
-  const field = where.field === undefined ? "" : ` (${where.field})`;
+  // A column without a line is one of a word of the command, which names itself.
+  const inFile = where.line === undefined ? [where.file] : [where.file, where.line, where.column];
+  const place = inFile.filter((part) => part !== undefined).join(":");
+  // Many a phrase names the field itself.
+  const field = where.field === undefined || words.what.includes(`“${where.field}”`) ? "" : ` (${where.field})`;
   const head = `${place === "" ? "kilter" : place}: ${severity === "refusal" ? "" : `${severity}: `}${words.what}${field} [${code}]`;
   const lines = [head, `  expected: ${words.expected}`, `  to do:    ${words.remedy}`];
   process.stderr.write(`${lines.map((line) => wrap(line, columns(process.stderr), "            ")).join("\n")}\n`);

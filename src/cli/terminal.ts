@@ -40,25 +40,49 @@ export function wrap(text: string, width = columns(), indent = ""): string {
   return lines.join(`\n${indent}`);
 }
 
+/** "1 reading", "4 readings". */
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
 export interface Column {
   readonly head: string;
   readonly right?: boolean;
+  /** Broken over further lines where the table would be wider than the terminal. One column of a table. */
+  readonly gives?: boolean;
 }
 
-/** A table in plain text: two spaces between columns, the head in second ink, a tone for each row if wanted. */
+/**
+ * A table in plain text: two spaces between columns, the head in second ink, a tone for each row if wanted. A column in
+ * which nothing stands is left out.
+ */
 export function table(
   heads: readonly Column[],
   rows: readonly (readonly string[])[],
   tones: readonly (Tone | null)[] = [],
 ): string {
+  const kept = heads.map((_, i) => i).filter((i) => rows.some((row) => row[i] !== ""));
   const widths = heads.map(({ head }, i) => Math.max(head.length, ...rows.map((row) => row[i].length)));
+  const whole = kept.reduce((sum, i) => sum + widths[i] + 2, -2);
+  const giving = kept.find((i) => heads[i].gives);
+  if (giving !== undefined && whole > columns()) {
+    widths[giving] = Math.max(heads[giving].head.length, 12, widths[giving] - (whole - columns()));
+  }
   const line = (cells: readonly string[]) =>
-    cells
-      .map((cell, i) => (heads[i].right ? cell.padStart(widths[i]) : cell.padEnd(widths[i])))
+    kept
+      .map((i) => (heads[i].right ? cells[i].padStart(widths[i]) : cells[i].padEnd(widths[i])))
       .join("  ")
       .trimEnd();
+  const lines = (cells: readonly string[]) => {
+    if (giving === undefined) return line(cells);
+    const [first, ...further] = wrap(cells[giving], widths[giving]).split("\n");
+    const withCell = (text: string, others: readonly string[]) =>
+      line(others.map((cell, i) => (i === giving ? text : cell)));
+    const blank = cells.map(() => "");
+    return [withCell(first, cells), ...further.map((text) => withCell(text, blank))].join("\n");
+  };
   const head = toned(line(heads.map(({ head }) => head)), "second");
-  return [head, ...rows.map((row, i) => toned(line(row), tones[i] ?? null))].join("\n");
+  return [head, ...rows.map((row, i) => toned(lines(row), tones[i] ?? null))].join("\n");
 }
 
 export function say(text = ""): void {

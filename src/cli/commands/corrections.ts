@@ -2,7 +2,9 @@ import { assess } from "../../app/assess.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
+import { coreUnitOf, unitOf } from "../../core/base/units.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
+import type { Check } from "../../core/checks/check.ts";
 import { stationFromKey } from "../../core/fit/station-key.ts";
 import type { Entry } from "../../core/instruments/entry.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
@@ -10,7 +12,8 @@ import type { LogEvent } from "../../logbook/events.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
-import { say, sayJson, table, toned, wrap } from "../terminal.ts";
+import { counted, say, sayJson, table, toned, wrap } from "../terminal.ts";
+import { numberFrom } from "../typed-words.ts";
 
 /** All readings with their ids, the odd ones marked. */
 export function listReadings(file: string, options: { json?: boolean; odd?: boolean }): number {
@@ -54,7 +57,13 @@ export function listReadings(file: string, options: { json?: boolean; odd?: bool
     );
     say(
       table(
-        [{ head: "id" }, { head: "station" }, { head: "where" }, { head: "reading", right: true }, { head: "" }],
+        [
+          { head: "id" },
+          { head: "station", gives: true },
+          { head: "where" },
+          { head: `reading${unitInHead(check)}`, right: true },
+          { head: "" },
+        ],
         rows,
       ),
     );
@@ -91,9 +100,7 @@ export function reinterpret(
   factor: string,
   options: { because: string; by?: string },
 ): number {
-  const number = Number(factor.replace(",", ".").replace("−", "-"));
-  if (!Number.isFinite(number))
-    throw new BadInput([refusal("word-form", {}, { word: factor, of: "a factor", expected: "-1, 25.4 or 0.0254" })]);
+  const number = numberFrom(factor, "a factor", "a number such as -1, 25.4 or 0.0254");
   return correct(file, options.by, (session, stamp) => [
     stamp.event("run-reinterpreted", {
       run: readingOrRun(session, text).run,
@@ -112,9 +119,7 @@ function correct(
   const events = make(session, new Stamp(hereAndNow, by));
   accepted(sessionWith(session, events));
   appendEvents(file, session, events);
-  say(
-    `${events.length === 1 ? "One correction is" : `${events.length} corrections are`} in the logbook; what was typed is kept.`,
-  );
+  say(`${counted(events.length, "correction is", "corrections are")} in the logbook; what was typed is kept.`);
   return 0;
 }
 
@@ -126,6 +131,13 @@ function readingOrRun({ timeline }: Session, text: string): { reading: string | 
   if (count === 0) throw new BadInput([refusal("reading-not-there", {}, { text })]);
   if (count > 1) throw new BadInput([refusal("reading-ambiguous", {}, { text, count })]);
   return readings.length === 1 ? { reading: readings[0].id, run: readings[0].run } : { reading: null, run: runs[0].id };
+}
+
+/** The unit that a check's readings are listed in, whatever they were typed in. */
+function unitInHead(check: Check | undefined): string {
+  const quantity = check?.quantity;
+  if (quantity === undefined || quantity === "verdict" || quantity === "count") return "";
+  return `, ${unitOf(coreUnitOf[quantity]).symbol}`;
 }
 
 function entryInWords(entry: Entry): string {

@@ -1,11 +1,13 @@
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
 import { Stamp } from "../../app/stamp.ts";
-import { refusal } from "../../core/base/diagnostic.ts";
+import { type Diagnostic, refusal } from "../../core/base/diagnostic.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
+import { nearestWord } from "../../logbook/nearest-word.ts";
 import { beginLogbook } from "../logbook-file.ts";
 import { BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
-import { say } from "../terminal.ts";
+import { say, wrap } from "../terminal.ts";
+import { numberFrom, numberOrNull, numbersFrom, pairFrom } from "../typed-words.ts";
 
 export interface CreateOptions {
   readonly name: string;
@@ -33,36 +35,56 @@ export function createLogbook(file: string, options: CreateOptions): number {
     else if (objectKinds.has(kind))
       events.push(stamp.event("object-added", { object: { id: kind, kind } } as never) as never);
     else {
-      const listed = [...instrumentKinds.keys(), ...objectKinds.keys()].join(", ");
-      throw new BadInput([refusal("word-unknown", {}, { word: kind, of: "--tool", listed, meant: "" })]);
+      throw new BadInput([kindNotThere(kind)]);
     }
   }
   beginLogbook(file, events);
-  say(
-    `${machine.name}: ${machine.travelMm.x} × ${machine.travelMm.y} × ${machine.travelMm.z} of travel, ${machine.layout}.`,
-  );
-  say(
-    `The logbook is ${file}. Next: \`kilter checks ${file}\` lists what can be measured, the fit-to-measure round first.`,
-  );
+  const { x, y, z } = machine.travelMm;
+  say(wrap(`${machine.name}: ${x} × ${y} × ${z} mm of travel, ${machine.layout}. The logbook is ${file}.`));
+  const taken = takenAsUsual(machine, options);
+  if (taken.length > 0) {
+    say(wrap(`Taken as usual, in mm: ${taken.join(", ")}. Where yours is otherwise, begin again with these options.`));
+  }
+  say(wrap(`Next: \`kilter checks ${file}\` lists what can be measured, the fit-to-measure round first.`));
   return 0;
 }
 
+/** What the user has not stated, as it was taken. */
+function takenAsUsual(machine: MachineDescription, options: CreateOptions): string[] {
+  const number = (value: number) => String(value).replace("-", "−");
+  const { left, right } = machine.railPlanesMm;
+  return [
+    ...(options.rails === undefined ? [`--rails ${number(left)}×${number(right)}`] : []),
+    ...(options.wheelbase === undefined ? [`--wheelbase ${number(machine.wheelbaseMm)}`] : []),
+    ...(options.beamHeight === undefined ? [`--beam-height ${number(machine.beamCentreMm)}`] : []),
+    ...(options.toolFromBeam === undefined ? [`--tool-from-beam ${number(machine.toolFromBeamMm)}`] : []),
+  ];
+}
+
+/** A refusal for a kind of tool that is not in the catalogue. */
+export function kindNotThere(kind: string): Diagnostic {
+  const kinds = [...instrumentKinds.keys(), ...objectKinds.keys()];
+  // "feeler" for "feeler-leaves": the beginning of a name is how people guess it.
+  const meant = kinds.find((candidate) => candidate.startsWith(kind) && kind !== "") ?? nearestWord(kind, kinds) ?? "";
+  return refusal("word-unknown", {}, { word: kind, of: "a kind of tool", listed: kinds.join(", "), meant });
+}
+
 function machineFromOptions(options: CreateOptions): MachineDescription {
-  const [x, y, z] = numbers(options.travel, 3, "--travel", "600x500x70");
+  const [x, y, z] = numbersFrom(options.travel, 3, "--travel", "600x500x70");
   const bridge = options.layout === "fixed-bridge";
   const [left, right] =
     options.rails === undefined
       ? [bridge ? -60 : -90, x + (bridge ? 60 : 90)]
-      : numbers(options.rails, 2, "--rails", "-90x690");
+      : numbersFrom(options.rails, 2, "--rails", "-90x690");
   const single = (text: string | undefined, name: string, usual: number) =>
-    text === undefined ? usual : numbers(text, 1, name, String(usual))[0];
+    text === undefined ? usual : numberFrom(text, name, `a number such as ${usual}`);
   const beamCentreMm = single(options.beamHeight, "--beam-height", z + 35);
   const details: Record<string, unknown> = {};
   if (options.drives !== undefined) details.drives = drivesFrom(options.drives);
   if (options.yMotors !== undefined) details.motorsOnY = single(options.yMotors, "--y-motors", 2);
   for (const pair of options.set ?? []) {
-    const [key, text] = splitPair(pair, "--set", "railContactMm=-25");
-    details[key] = /^-?[\d.]+$/.test(text) ? Number(text) : parseJson(text);
+    const [key, text] = pairFrom(pair, "--set", "railContactMm=-25");
+    details[key] = numberOrNull(text) ?? parseJson(text);
   }
   return {
     name: options.name,
@@ -89,19 +111,4 @@ function parseJson(text: string): unknown {
   } catch {
     return text;
   }
-}
-
-/** "600x500x70" as numbers; a comma as decimal mark is accepted. */
-export function numbers(text: string, count: number, of: string, example: string): number[] {
-  const parts = text.split(/[x×]/).map((part) => Number(part.trim().replace(",", ".").replace("−", "-")));
-  if (parts.length !== count || parts.some((part) => !Number.isFinite(part))) {
-    throw new BadInput([refusal("word-form", {}, { word: text, of, expected: example })]);
-  }
-  return parts;
-}
-
-export function splitPair(text: string, of: string, example: string): [string, string] {
-  const at = text.indexOf("=");
-  if (at < 1) throw new BadInput([refusal("word-form", {}, { word: text, of, expected: example })]);
-  return [text.slice(0, at), text.slice(at + 1)];
 }

@@ -4,7 +4,7 @@ import { openSession } from "../../app/session.ts";
 import { readBytes } from "../logbook-file.ts";
 import { packageFile } from "../package-file.ts";
 import { accepted } from "../report.ts";
-import { say } from "../terminal.ts";
+import { say, wrap } from "../terminal.ts";
 import { writeExport } from "./export.ts";
 import { sayFindings } from "./findings.ts";
 
@@ -18,8 +18,12 @@ export function demonstrate(options: { to: string }): number {
   const count = writeExport(assessment, options.to);
   say();
   say(
-    `${count} files are in ${options.to}. Open ${join(options.to, "sheet.html")} in a browser for the drawing and the whole list.`,
+    wrap(
+      `${count} files are in ${options.to}. Open ${join(options.to, "sheet.html")} in a browser for the drawing and the whole list.`,
+    ),
   );
-  say("This machine and its readings are invented. `kilter create --help` begins a logbook of your own.");
+  say(
+    wrap("This machine and its readings are invented. `kilter create --help` says how to begin a logbook of your own."),
+  );
   return 0;
 }

@@ -6,7 +6,7 @@ import { headlineOf } from "../../core/findings/headline.ts";
 import { showFinding } from "../../core/findings/shown.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { exitStatus } from "../report.ts";
-import { say, sayJson, type Tone, toned, wrap } from "../terminal.ts";
+import { counted, say, sayJson, type Tone, toned, wrap } from "../terminal.ts";
 import { gateLines, trustLines } from "../trust-lines.ts";
 
 export interface FindingsOptions {
@@ -30,16 +30,31 @@ export function sayFindings(assessment: ReturnType<typeof assess>, all: boolean)
   const { timeline, findings } = assessment;
   const runs = new Set(timeline.readings.map(({ run }) => run)).size;
   say(toned(timeline.machine.name, "strong"));
-  say(toned(`${timeline.readings.length} readings in ${runs} runs`, "second"));
+  say(toned(`${counted(timeline.readings.length, "reading")} in ${counted(runs, "run")}`, "second"));
   say();
   say(wrap(headlineOf(findings)));
   for (const line of gateLines(assessment)) say(wrap(line, undefined, "  "));
   say();
   for (const verdict of ["out", "not known yet", "within", null] as const) {
-    const listed = findings.filter((result) => result.verdict === verdict && (all || verdict !== null));
+    const listed = findings.filter(
+      (result) => result.verdict === verdict && !isUnread(result) && (all || verdict !== null),
+    );
     if (listed.length === 0) continue;
     say(toned(verdict === null ? "Without a limit" : `${verdict[0].toUpperCase()}${verdict.slice(1)}`, "strong"));
     say(toned(listed.map((result) => lineOf(result)).join("\n"), verdict === null ? null : tones[verdict]));
+    say();
+  }
+  const unread = findings.filter((result) => result.verdict !== null && isUnread(result));
+  if (unread.length > 0) {
+    say(toned("Not known yet: the readings say next to nothing of these", "strong"));
+    say(
+      unread
+        .map(
+          (result) =>
+            `${symbols["not known yet"]} ${nameOf(result).padEnd(NAME)} ${"".padStart(13)}  ${limitOf(result)}`,
+        )
+        .join("\n"),
+    );
     say();
   }
   say(
@@ -51,12 +66,27 @@ export function sayFindings(assessment: ReturnType<typeof assess>, all: boolean)
 const symbols: Readonly<Record<Verdict, string>> = { within: "●", out: "◆", "not known yet": "○" };
 const NAME = 42;
 
+/** Where the readings have left nearly all of what is usual, a value would only repeat it. */
+const UNREAD = 0.95;
+
+function isUnread({ verdict, heldBack, narrowed }: FindingResult): boolean {
+  return verdict === "not known yet" && !heldBack && narrowed > UNREAD;
+}
+
+function nameOf({ finding }: FindingResult): string {
+  return finding.symbol === undefined ? finding.title : `${finding.title} ${finding.symbol}`;
+}
+
+function limitOf(result: FindingResult): string {
+  const { limit, unit } = showFinding(result);
+  return `${limit.replace("at most ", "≤ ")} ${unit}`;
+}
+
 /** One finding in 80 columns: symbol, name, value ± U, limit; the chance where it is not settled. */
 function lineOf(result: FindingResult): string {
-  const { finding, verdict, probability, heldBack } = result;
+  const { verdict, probability, heldBack } = result;
   const { value, uncertainty, unit, limit } = showFinding(result);
-  const name = finding.symbol === undefined ? finding.title : `${finding.title} ${finding.symbol}`;
-  const judged = limit === "" ? unit : `${limit.replace("at most ", "≤ ")} ${unit}`;
+  const judged = limit === "" ? unit : limitOf(result);
   const chance = verdict === "not known yet" && !heldBack && probability !== null ? formatChance(probability) : "";
-  return `${verdict === null ? " " : symbols[verdict]} ${name.padEnd(NAME)} ${`${value} ± ${uncertainty}`.padStart(13)}  ${judged.padEnd(14)} ${chance.padStart(5)}`.trimEnd();
+  return `${verdict === null ? " " : symbols[verdict]} ${nameOf(result).padEnd(NAME)} ${`${value} ± ${uncertainty}`.padStart(13)}  ${judged.padEnd(14)} ${chance.padStart(5)}`.trimEnd();
 }

@@ -1,16 +1,16 @@
 import { sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
-import { refusal } from "../../core/base/diagnostic.ts";
+import { type Diagnostic, refusal } from "../../core/base/diagnostic.ts";
 import { findingById, findings } from "../../core/findings/catalogue.ts";
 import { findingUnitOf } from "../../core/findings/finding.ts";
-import { adjustersOf } from "../../core/machine/adjusters.ts";
+import { type Adjuster, adjustersOf } from "../../core/machine/adjusters.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
-import { say } from "../terminal.ts";
-import { splitPair } from "./create.ts";
+import { say, wrap } from "../terminal.ts";
+import { momentFrom, numberFrom, numberOrNull, pairFrom } from "../typed-words.ts";
 
 export interface HappenedOptions {
   readonly member?: readonly string[];
@@ -25,39 +25,27 @@ const plainKinds = ["homed", "powered-on", "skimmed", "transported", "knocked", 
 /** Something happened to the machine: it was homed, knocked, moved at one of its adjusters, skimmed … */
 export function happened(file: string, what: string, options: HappenedOptions): number {
   const session = openLogbook(file);
-  const at = options.at === undefined ? undefined : Date.parse(options.at);
-  if (at !== undefined && Number.isNaN(at))
-    throw new BadInput([
-      refusal("word-form", {}, { word: options.at ?? "", of: "--at", expected: "2026-03-14T16:22:05+01:00" }),
-    ]);
-  const stamp = new Stamp(hereAndNow, options.by, at);
-  const event = eventFor(
-    stamp,
-    what,
-    options,
-    adjustersOf(session.machine).map(({ id }) => id),
-  );
+  const stamp = new Stamp(hereAndNow, options.by, options.at === undefined ? undefined : momentFrom(options.at));
+  const event = eventFor(stamp, what, options, adjustersOf(session.machine));
   accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
-  say(`Noted: ${what}. What readings before it say now counts only as far as this has not touched it.`);
+  say(wrap(`Noted: ${what}. What readings before it say now counts only as far as this has not touched it.`));
   return 0;
 }
 
-function eventFor(stamp: Stamp, what: string, options: HappenedOptions, adjusters: readonly string[]): LogEvent {
+function eventFor(stamp: Stamp, what: string, options: HappenedOptions, adjusters: readonly Adjuster[]): LogEvent {
   const note = options.note === undefined ? {} : { note: options.note };
   const members = options.member === undefined ? {} : { members: options.member };
   if (what === "homed" || what === "powered-on") return stamp.event(what, {} as never);
   if (what === "transported") return stamp.event(what, note as never);
   // The cutter decides how much comes off, so a skim has no amount and is no move, by whichever name it is noted.
   if (what === "skimmed" || what === "bed.skim") return stamp.event("skimmed", note as never);
+  if (what === "part-replaced" && options.member === undefined) throw new BadInput([membersMissing()]);
   if (what === "knocked" || what === "part-replaced") return stamp.event(what, { ...members, ...note } as never);
-  if (adjusters.includes(what)) {
-    const amount = Number((options.amount ?? "1").replace(",", ".").replace("−", "-"));
-    if (!Number.isFinite(amount))
-      throw new BadInput([refusal("word-form", {}, { word: options.amount ?? "", of: "--amount", expected: "0.29" })]);
-    return stamp.event("move-made", { adjuster: what, amount, ...note } as never);
-  }
-  const listed = [...plainKinds, ...adjusters];
+  const adjuster = adjusters.find(({ id }) => id === what);
+  if (adjuster)
+    return stamp.event("move-made", { adjuster: what, amount: amountOf(adjuster, options), ...note } as never);
+  const listed: string[] = [...plainKinds, ...adjusters.filter(({ kind }) => kind !== "skim").map(({ id }) => id)];
   throw new BadInput([
     refusal(
       "word-unknown",
@@ -65,6 +53,19 @@ function eventFor(stamp: Stamp, what: string, options: HappenedOptions, adjuster
       { word: what, of: "what happened", listed: listed.join(", "), meant: nearestWord(what, listed) ?? "" },
     ),
   ]);
+}
+
+function membersMissing(): Diagnostic {
+  const expected = "--member with one of bed, rails, beam, carriage, slide, spindle, frame, bridge, table";
+  const data = { reason: "nothing says which part was replaced", expected, help: "kilter happened --help" };
+  return refusal("command-misused", {}, data);
+}
+
+/** What is taken up or set anew has no amount that counts; anything else was moved by some amount, and only its mover knows it. */
+function amountOf({ id, kind, unit }: Adjuster, { amount }: HappenedOptions): number {
+  if (amount !== undefined) return numberFrom(amount, "--amount", "a number such as 0.29 or −0.1");
+  if (kind === "assign") return 1;
+  throw new BadInput([refusal("amount-missing", {}, { adjuster: id, unit })]);
 }
 
 /** The user's own limit for a finding; "none" goes back to what is usual. */
@@ -77,7 +78,7 @@ export function setLimit(file: string, id: string, value: string, options: { by?
       refusal("finding-unknown-here", {}, { finding: id, listed: ids.join(", "), meant: nearestWord(id, ids) ?? "" }),
     ]);
   }
-  const limit = value === "none" ? null : Number(value.replace(",", "."));
+  const limit = value === "none" ? null : (numberOrNull(value) ?? 0);
   if (limit !== null && !(limit > 0))
     throw new BadInput([
       refusal("word-form", {}, { word: value, of: "a limit", expected: "a number above 0, or none" }),
@@ -106,9 +107,10 @@ export function setCoordinates(
   const session = openLogbook(file);
   const axes = Object.fromEntries(
     pairs.map((pair) => {
-      const [ours, theirs] = splitPair(pair, "an axis", "x=X+0, y=Y-500 …");
-      const match = /^([A-Za-z]\w*)([+-])(-?[\d.]+)$/.exec(theirs);
-      if (!match)
+      const [ours, theirs] = pairFrom(pair, "an axis", "x=X+0, y=Y-500 …");
+      const match = /^([A-Za-z]\w*)([+\-−])([-−]?[\d.,]+)$/.exec(theirs);
+      const zeroMm = numberOrNull(match?.[3] ?? "");
+      if (!match || zeroMm === null)
         throw new BadInput([
           refusal(
             "word-form",
@@ -120,9 +122,17 @@ export function setCoordinates(
             },
           ),
         ]);
-      return [ours, { named: match[1], direction: match[2] === "+" ? 1 : -1, zeroMm: Number(match[3]) }];
+      return [ours, { named: match[1], direction: match[2] === "+" ? 1 : -1, zeroMm }];
     }),
   );
+  if (Object.keys(axes).sort().join() !== "x,y,z") {
+    const data = {
+      word: pairs.join(" "),
+      of: "a set of axes",
+      expected: "x, y and z, each once, as x=X+0 y=Y+0 z=Z-70",
+    };
+    throw new BadInput([refusal("word-form", {}, data)]);
+  }
   const event = new Stamp(hereAndNow, options.by).event("coordinates-set", {
     axes,
     tried: options.tried ?? false,
@@ -130,9 +140,11 @@ export function setCoordinates(
   accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
   say(
-    options.tried
-      ? "Stations are shown in your coordinates."
-      : "Stations are shown in your coordinates. Try them by one move before the first powered check, then give --tried.",
+    wrap(
+      options.tried
+        ? "Stations are shown in your coordinates."
+        : "Stations are shown in your coordinates. Try them by one move before the first powered check, then give --tried.",
+    ),
   );
   return 0;
 }

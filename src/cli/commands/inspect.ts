@@ -1,5 +1,5 @@
 import { openLogbook } from "../logbook-file.ts";
-import { say, sayJson } from "../terminal.ts";
+import { counted, say, sayJson, wrap } from "../terminal.ts";
 
 /** Reads a logbook from end to end and says what it holds; what is wrong with it has ended the command before. */
 export function inspectLogbook(file: string, options: { json?: boolean }): number {
@@ -21,8 +21,12 @@ export function inspectLogbook(file: string, options: { json?: boolean }): numbe
     sayJson(summary);
     return 0;
   }
-  say(`${summary.machine} (${summary.layout}): the logbook can be read.`);
-  say(`${summary.events} events: ${summary.runs} runs with ${summary.readings} readings (${withdrawn} withdrawn),`);
-  say(`${summary.instruments} instruments, ${summary.objects} objects, ${summary.happenings} things that happened.`);
+  const { events, runs, readings, instruments, objects, happenings } = summary;
+  say(wrap(`${summary.machine} (${summary.layout}): the logbook can be read.`));
+  say(
+    wrap(
+      `${counted(events, "event")}: ${counted(runs, "run")} with ${counted(readings, "reading")} (${withdrawn} withdrawn), ${counted(instruments, "instrument")}, ${counted(objects, "object")}, ${counted(happenings, "thing that happened", "things that happened")}.`,
+    ),
+  );
   return 0;
 }

@@ -3,15 +3,14 @@ import { Stamp } from "../../app/stamp.ts";
 import { type TakenRun, type TypedReading, takeRun } from "../../app/take-run.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatNumber } from "../../core/base/number-format.ts";
-import type { UnitId } from "../../core/base/units.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook, readBytes } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
-import { say, sayJson, toned, wrap } from "../terminal.ts";
-import { optionsFromPairs } from "./checks.ts";
-import { splitPair } from "./create.ts";
+import { counted, say, sayJson, toned, wrap } from "../terminal.ts";
+import { momentFrom, numberFrom, pairFrom } from "../typed-words.ts";
+import { optionsFromPairs } from "./check.ts";
 
 export interface ReadOptions {
   readonly with?: string;
@@ -38,7 +37,7 @@ export function readInto(file: string, id: string, words: readonly string[], opt
     const ids = checks.map((candidate) => candidate.id);
     throw new BadInput([refusal("check-unknown", {}, { check: id, meant: nearestWord(id, ids) ?? "" })]);
   }
-  const unit = options.unit as UnitId | undefined;
+  const unit = options.unit;
   const readings =
     options.csv === undefined
       ? words.map((word) => typedReading(word, unit))
@@ -50,14 +49,12 @@ export function readInto(file: string, id: string, words: readonly string[], opt
           ),
         );
   if (readings.length === 0) throw new BadInput([refusal("nothing-given", {}, { check: id })]);
-  const stamp = new Stamp(hereAndNow, options.by, options.at === undefined ? undefined : timeFrom(options.at));
+  const stamp = new Stamp(hereAndNow, options.by, options.at === undefined ? undefined : momentFrom(options.at));
   const taken = accepted(
     takeRun(session, stamp, {
       check: id,
       instrument: options.with ?? null,
-      objects: Object.fromEntries(
-        (options.object ?? []).map((pair) => splitPair(pair, "--object", "square=my-square")),
-      ),
+      objects: Object.fromEntries((options.object ?? []).map((pair) => pairFrom(pair, "--object", "square=my-square"))),
       options: optionsFromPairs(check, options.set ?? []),
       conditions: conditionsFrom(options),
       readings,
@@ -70,30 +67,24 @@ export function readInto(file: string, id: string, words: readonly string[], opt
 }
 
 /** "rear left=0.35/0.40", or only the reading. A place of the user's own has "=" in it: the last one counts. */
-function typedReading(word: string, unit: UnitId | undefined): TypedReading {
+function typedReading(word: string, unit: string | undefined): TypedReading {
   const at = word.lastIndexOf("=");
   const base = unit === undefined ? {} : { unit };
   return at < 1 ? { ...base, text: word } : { ...base, station: word.slice(0, at).trim(), text: word.slice(at + 1) };
 }
 
-function timeFrom(text: string): number {
-  const ms = Date.parse(text);
-  if (Number.isNaN(ms))
-    throw new BadInput([refusal("word-form", {}, { word: text, of: "--at", expected: "2026-03-14T16:22:05+01:00" })]);
-  return ms;
-}
-
 function conditionsFrom(options: ReadOptions): Record<string, string | number> {
-  const number = (text: string, of: string) => {
-    const value = Number(text.replace(",", "."));
-    if (!Number.isFinite(value)) throw new BadInput([refusal("word-form", {}, { word: text, of, expected: "21.5" })]);
-    return value;
-  };
   return {
-    ...(options.parked !== undefined && { carriageParkedMm: number(options.parked, "--parked") }),
+    ...(options.parked !== undefined && {
+      carriageParkedMm: numberFrom(options.parked, "--parked", "a place in mm, such as 300"),
+    }),
     ...(options.hose !== undefined && { hose: options.hose }),
-    ...(options.temperature !== undefined && { temperatureC: number(options.temperature, "--temperature") }),
-    ...(options.humidity !== undefined && { humidityPercent: number(options.humidity, "--humidity") }),
+    ...(options.temperature !== undefined && {
+      temperatureC: numberFrom(options.temperature, "--temperature", "degrees Celsius, such as 21.5"),
+    }),
+    ...(options.humidity !== undefined && {
+      humidityPercent: numberFrom(options.humidity, "--humidity", "per cent, such as 45"),
+    }),
     ...(options.note !== undefined && { note: options.note }),
   };
 }
@@ -102,18 +93,23 @@ function sayTaken(taken: TakenRun, onlyTried: boolean): void {
   const run = taken.events[0];
   say(toned(`${taken.check.words.title}: run ${"run" in run ? String(run.run).slice(-6) : ""}`, "strong"));
   const width = Math.max(...taken.readings.map(({ station }) => station.key.length));
-  for (const { id, station, innovation } of taken.readings) {
+  for (const { id, station, innovation, passed } of taken.readings) {
     const verdict =
       innovation === null
-        ? "noted"
+        ? noteInWords(passed)
         : verdictInWords(innovation.fits, innovation.away, taken.check.quantity === "slope" ? "mm/m" : "mm");
     say(wrap(`  ${station.key.padEnd(width)}  ${id.slice(-6)}  ${verdict}`, undefined, "    "));
   }
   say(
     onlyTried
       ? "Nothing has been written: this was only tried."
-      : `${taken.readings.length} readings are in the logbook.`,
+      : `${counted(taken.readings.length, "reading is", "readings are")} in the logbook.`,
   );
+}
+
+function noteInWords(passed: boolean | null): string {
+  if (passed === null) return "noted";
+  return passed ? "passed" : "not passed: the check says what to do, and is done again after it.";
 }
 
 function verdictInWords(fits: "fits" | "far" | "new", away: number, unit: string): string {
@@ -127,9 +123,10 @@ function takenAsJson({ events, readings }: TakenRun) {
   const [run] = events;
   return {
     run: "run" in run ? run.run : null,
-    readings: readings.map(({ id, station, innovation }) => ({
+    readings: readings.map(({ id, station, innovation, passed }) => ({
       id,
       station: station.key,
+      passed,
       fits: innovation?.fits ?? null,
       away: innovation?.away ?? null,
       normalised: innovation?.normalised ?? null,

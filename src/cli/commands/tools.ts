@@ -2,18 +2,18 @@ import { assess } from "../../app/assess.ts";
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
 import { sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
-import { refusal } from "../../core/base/diagnostic.ts";
 import { formatNumber } from "../../core/base/number-format.ts";
 import { covarianceTimes } from "../../core/estimation/elimination.ts";
-import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
-import { splitPair } from "./create.ts";
+import { numberFrom, numberOrNull, pairFrom } from "../typed-words.ts";
+import { kindNotThere } from "./create.ts";
 
 /** The user's instruments and objects, and what the readings have found out about them. */
-export function listTools(file: string, options: { json?: boolean }): number {
+export function listTools(file: string | undefined, options: { json?: boolean }): number {
+  if (file === undefined) return listKinds(options.json ?? false);
   const { timeline } = openLogbook(file);
   const { estimate } = assess(timeline);
   const learnt = estimate.problem.variables.flatMap((variable, index) => {
@@ -42,7 +42,7 @@ export function listTools(file: string, options: { json?: boolean }): number {
   say(
     rows.length === 0
       ? "No instrument or object has been added yet: `kilter tool FILE KIND` adds one."
-      : table([{ head: "id" }, { head: "name" }, { head: "family" }], rows),
+      : table([{ head: "id" }, { head: "name", gives: true }, { head: "family" }], rows),
   );
   const known = learnt.filter(({ expandedUncertainty, before }) => expandedUncertainty < 0.9 * before);
   if (known.length > 0) {
@@ -50,13 +50,37 @@ export function listTools(file: string, options: { json?: boolean }): number {
     say(toned("What the readings say of them", "strong"));
     for (const { id, words, value, expandedUncertainty } of known) {
       // A scale is a plain number inside; people think of it in mm over a metre.
-      const factor = id.endsWith(": scale") ? 1000 : 1;
-      const unit = factor === 1000 ? " mm/m" : "";
-      const numbers = `${formatNumber(factor * value, 3, "always")} ± ${formatNumber(factor * expandedUncertainty, 3)}${unit}`;
-      say(wrap(`${id.split(":")[0]}: ${words} ${numbers}`, undefined, "  "));
+      const isScale = id.endsWith(": scale");
+      const factor = isScale ? 1000 : 1;
+      const unit = isScale ? " mm/m" : unitOfUnknown(id);
+      const numbers = `${formatNumber(factor * value, 2, "always")} ± ${formatNumber(factor * expandedUncertainty, 2)}${unit}`;
+      say(wrap(`${id.replace(/^(?:object|instrument) ([^:]*):.*$/, "$1")}: ${words}, ${numbers}`, undefined, "  "));
     }
   }
   return 0;
+}
+
+/** The kinds that can be added, with what stands in the catalogue about them. */
+function listKinds(asJson: boolean): number {
+  const kinds = [...instrumentKinds.values(), ...objectKinds.values()];
+  if (asJson) sayJson(kinds);
+  else {
+    say(
+      table(
+        [{ head: "kind" }, { head: "what it is", gives: true }, { head: "family" }],
+        kinds.map(({ id, name, family }) => [id, name, family]),
+      ),
+    );
+    say();
+    say("`kilter tool FILE KIND` adds one that you own to a logbook.");
+  }
+  return 0;
+}
+
+/** The unit of what an object carries unknown: a square's angle counts over 100 mm of its blade, the rest are lengths. */
+function unitOfUnknown(id: string): string {
+  if (id.endsWith(": angle")) return "°";
+  return /: (?:square|overhang)/.test(id) ? " mm in 100 mm" : " mm";
 }
 
 /** Adds an instrument or an object of a kind from the catalogue, with the user's own figures where given. */
@@ -69,14 +93,7 @@ export function addTool(
   const stamp = new Stamp(hereAndNow, options.by);
   const isInstrument = instrumentKinds.has(kind);
   if (!isInstrument && !objectKinds.has(kind)) {
-    const kinds = [...instrumentKinds.keys(), ...objectKinds.keys()];
-    throw new BadInput([
-      refusal(
-        "word-unknown",
-        {},
-        { word: kind, of: "a kind of tool", listed: kinds.join(", "), meant: nearestWord(kind, kinds) ?? "" },
-      ),
-    ]);
+    throw new BadInput([kindNotThere(kind)]);
   }
   const figures = Object.fromEntries((options.set ?? []).map((pair) => figureFromPair(pair)));
   const own = {
@@ -97,19 +114,20 @@ export function addTool(
       } as never);
   accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
-  say(
-    `${own.id} is in the logbook${isInstrument ? "" : `; a run leans on it with --object ${objectKinds.get(kind)?.family}=${own.id}`}.`,
-  );
+  const use = isInstrument ? `--with ${own.id}` : `--object ${objectKinds.get(kind)?.family}=${own.id}`;
+  say(wrap(`${own.id} is in the logbook. A run names it with ${use}.`));
   return 0;
 }
 
 /** "heightMm=97.98±0.02" states a value with its U (k = 2); anything else is a number, a word or JSON. */
 function figureFromPair(pair: string): [string, unknown] {
-  const [name, text] = splitPair(pair, "--set", "resolutionMm=0.01 or heightMm=97.98±0.02");
-  const stated = /^([+-]?[\d.,]+)\s*(?:±|\+-)\s*([\d.,]+)$/.exec(text);
-  const number = (part: string) => Number(part.replace(",", "."));
+  const example = "resolutionMm=0.01 or heightMm=97.98±0.02";
+  const [name, text] = pairFrom(pair, "--set", example);
+  const stated = /^([+\-−]?[\d.,]+)\s*(?:±|\+-)\s*([\d.,]+)$/.exec(text);
+  const number = (part: string) => numberFrom(part, "--set", example);
   if (stated) return [name, { value: number(stated[1]), expandedUncertainty: number(stated[2]), coverageFactor: 2 }];
-  if (/^[+-]?[\d.,]+$/.test(text)) return [name, number(text)];
+  const plain = numberOrNull(text);
+  if (plain !== null) return [name, plain];
   try {
     return [name, JSON.parse(text)];
   } catch {

@@ -13,17 +13,17 @@ export const requestPhrases = {
     remedy: "name it with --with; `kilter tools FILE` lists what the logbook knows",
   }),
   "file-unreadable": (d: Data) => ({
-    what: `${d.file} cannot be read: ${d.reason}`,
-    expected: "the path of a logbook, as a file of lines",
+    what: `the file cannot be read: ${d.reason}`,
+    expected: "the path of a file that is there and may be read",
     remedy: "look at the path; `kilter create` begins a new logbook",
   }),
   "file-unwritable": (d: Data) => ({
-    what: `${d.file} cannot be written: ${d.reason}`,
+    what: `nothing can be written there: ${d.reason}`,
     expected: "a place where you may write",
-    remedy: "choose another place; the events are not in the logbook",
+    remedy: "choose another place; nothing has been added to the logbook",
   }),
-  "file-exists": (d: Data) => ({
-    what: `${d.file} is there already`,
+  "file-exists": () => ({
+    what: "the file is there already",
     expected: "a new name: a logbook is never written over",
     remedy: "choose another name, or add to the one that is there",
   }),
@@ -47,6 +47,36 @@ export const requestPhrases = {
     expected: `${d.expected}`,
     remedy: "write it like the example; nothing has been written",
   }),
+  "instrument-not-there": (d: Data) => ({
+    what: `none of your instruments has the id “${d.instrument}”${d.meant === "" ? "" : `; “${d.meant}” may be meant`}`,
+    expected: d.listed === "" ? "an instrument that has been added" : `one of: ${d.listed}`,
+    remedy: `\`kilter tool FILE ${d.kind}\` adds one; nothing has been written`,
+  }),
+  "reading-parts-too-many": (d: Data) => ({
+    what: `“${d.text}” has more than two parts`,
+    expected: `one reading, or two with a colon between them, for each station of ${d.check}`,
+    remedy: "put a space between stations; nothing has been written",
+  }),
+  "standard-input-only-read": () => ({
+    what: "standard input can be read and not added to",
+    expected: "the logbook's own path",
+    remedy: "give the command with the path of the file; nothing has been written",
+  }),
+  "command-misused": (d: Data) => ({
+    what: `${d.reason}`,
+    expected: `${d.expected}`,
+    remedy: `\`${d.help}\` shows how it is used`,
+  }),
+  "time-ahead": (d: Data) => ({
+    what: `${d.text} has not come yet`,
+    expected: "a time that has passed",
+    remedy: "look at the year; nothing has been written",
+  }),
+  "amount-missing": (d: Data) => ({
+    what: `nothing says how far ${d.adjuster} was moved`,
+    expected: `an amount in ${d.unit}, as --amount 0.29`,
+    remedy: "give the amount; nothing has been written",
+  }),
   "reading-ambiguous": (d: Data) => ({
     what: `“${d.text}” names ${d.count} readings`,
     expected: "the whole id of one reading, or an ending that only it has",
@@ -69,7 +99,7 @@ export const requestPhrases = {
   }),
   "nothing-given": (d: Data) => ({
     what: "no readings were given",
-    expected: `readings as words, as a table with --csv, or on standard input for ${d.check}`,
+    expected: `readings of ${d.check} as words, as a table with --csv FILE, or on standard input with --csv -`,
     remedy: "give at least one; nothing has been written",
   }),
 } as const;
