@@ -7,6 +7,8 @@ import {
   workedMachine,
 } from "../../../tests/simulation/simulate.ts";
 import { playRun, scaleRun, sdOf, timelineOf, valueOfMode } from "../../../tests/simulation/small-timeline.ts";
+import { checkById } from "../checks/catalogue.ts";
+import type { GeometricCheck } from "../checks/check.ts";
 import { covarianceTimes, eliminate } from "../estimation/elimination.ts";
 import type { Machine } from "../machine/machine.ts";
 import { triangularise } from "../numerics/householder.ts";
@@ -211,7 +213,25 @@ describe.each(layouts)("the estimate on a %s", (layout) => {
     expect(sdOf(withCalipers("yes"), "scale.x")).toBeLessThan(0.998 * sdOf(withCalipers("no"), "scale.x"));
   });
 
-  it("forgets a withdrawn reading and takes it back when restored", () => {
+  it("takes an edge that touches as next to no gap, not as one that is known without any doubt", () => {
+    const check = checkById("beam-upright") as GeometricCheck;
+    const stations = check.stations({ machine, options: {}, instrument: null });
+    const touching = timelineOf(machine, [
+      { check: check.id, at: 0, instrument: "feeler", readings: stations.map(({ key }) => [key, 0] as const) },
+    ]);
+    const entries = [
+      { form: "value", value: 0 },
+      { form: "value", value: 0 },
+    ] as const;
+    const both = { ...touching, readings: touching.readings.map((reading) => ({ ...reading, entries })) };
+    for (const timeline of [touching, both]) {
+      const { values, converged } = estimateTimeline(machine, timeline);
+      expect(converged).toBe(true);
+      expect(values.every(Number.isFinite)).toBe(true);
+    }
+  });
+
+  it("forgets a withdrawn reading", () => {
     const timeline = timelineOf(machine, [playRun(0, 0.12), playRun(DAY, 0.3)]);
     const withdrawn = {
       ...timeline,

@@ -124,13 +124,16 @@ function addReading(
   observation.values.push({ reading, value: typed - nominal, sd, typed });
 }
 
-/** An edge that touches shows no gap: that nothing is read without a leaf, and has no feel. */
+// Light under an edge is seen from about this gap on, mm (common practice, no source).
+const LIGHT_GAP = 0.003;
+
+/** An edge that touches shows no gap: nothing is read without a leaf and has no feel, only the eye's. */
 function sdOf({ factor }: Run, setup: Setup, typed: MeasuredEntry, rock: number): number {
   // Leaves that were typed in another unit are as far apart as they really are.
   const entry: MeasuredEntry =
     typed.form === "interval" ? { ...typed, goes: factor * typed.goes, doesNotGo: factor * typed.doesNotGo } : typed;
   const touching = entry.form === "value" && entry.value === 0 && setup.instrument?.family === "feeler";
-  if (touching) return rock;
+  if (touching) return Math.hypot(LIGHT_GAP, rock);
   if (!setup.instrument) return Math.hypot(USUAL_FEEL, rock);
   return readingUncertainty(setup.instrument, entry, { rock });
 }
