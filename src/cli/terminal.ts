@@ -48,7 +48,7 @@ export function counted(count: number, one: string, many = `${one}s`): string {
 export interface Column {
   readonly head: string;
   readonly right?: boolean;
-  /** Broken over further lines where the table would be wider than the terminal. One column of a table. */
+  /** Broken over further lines where the table would be wider than the terminal. */
   readonly gives?: boolean;
 }
 
@@ -63,10 +63,11 @@ export function table(
 ): string {
   const kept = heads.map((_, i) => i).filter((i) => rows.some((row) => row[i] !== ""));
   const widths = heads.map(({ head }, i) => Math.max(head.length, ...rows.map((row) => row[i].length)));
-  const whole = kept.reduce((sum, i) => sum + widths[i] + 2, -2);
-  const giving = kept.find((i) => heads[i].gives);
-  if (giving !== undefined && whole > columns()) {
-    widths[giving] = Math.max(heads[giving].head.length, 12, widths[giving] - (whole - columns()));
+  // What words say best is broken first: the last of the columns that give.
+  for (const i of kept.filter((i) => heads[i].gives).reverse()) {
+    const whole = kept.reduce((sum, k) => sum + widths[k] + 2, -2);
+    const least = Math.max(heads[i].head.length, 12);
+    if (whole > columns()) widths[i] = Math.min(widths[i], Math.max(least, widths[i] - (whole - columns())));
   }
   const line = (cells: readonly string[]) =>
     kept
@@ -74,12 +75,9 @@ export function table(
       .join("  ")
       .trimEnd();
   const lines = (cells: readonly string[]) => {
-    if (giving === undefined) return line(cells);
-    const [first, ...further] = wrap(cells[giving], widths[giving]).split("\n");
-    const withCell = (text: string, others: readonly string[]) =>
-      line(others.map((cell, i) => (i === giving ? text : cell)));
-    const blank = cells.map(() => "");
-    return [withCell(first, cells), ...further.map((text) => withCell(text, blank))].join("\n");
+    const broken = cells.map((cell, i) => (heads[i].gives ? wrap(cell, widths[i]).split("\n") : [cell]));
+    const count = Math.max(...kept.map((i) => broken[i].length));
+    return Array.from({ length: count }, (_, n) => line(broken.map((parts) => parts[n] ?? ""))).join("\n");
   };
   const head = toned(line(heads.map(({ head }) => head)), "second");
   return [head, ...rows.map((row, i) => toned(lines(row), tones[i] ?? null))].join("\n");

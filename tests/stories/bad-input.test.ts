@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
@@ -53,7 +53,7 @@ function mustRefuse(args: readonly string[], path?: string, line?: number): stri
     expect(readFileSync(path)).toEqual(before);
     if (line !== undefined) expect(err).toContain(`${path}:${line}`);
   }
-  return err;
+  return err.replaceAll(/\s+/g, " ");
 }
 
 describe("a logbook that cannot be read", () => {
@@ -78,13 +78,25 @@ describe("a logbook that cannot be read", () => {
     ],
   ] as const;
 
-  it.each(commands)("is refused by %s with place, reason and remedy, and nothing is written", (_, args) => {
-    for (const [, path, line] of spoilt) mustRefuse(args(path), path, line);
+  it.each(spoilt)("is refused where it is %s, with place, reason and remedy", (_, path, line) => {
+    mustRefuse(["inspect", path], path, line);
   });
 
+  // All verbs open a logbook in one way, so each is tried with one of the spoilt files.
+  it.each(commands.map(([verb, args], i) => [verb, args, spoilt[i % spoilt.length]] as const))(
+    "is refused by %s, and nothing is written",
+    (_, args, [, path, line]) => {
+      mustRefuse(args(path), path, line);
+    },
+  );
+
   it("is refused when it is a folder or not there", () => {
-    mustRefuse(["findings", folder]);
-    mustRefuse(["findings", join(folder, "nowhere.jsonl")]);
+    expect(mustRefuse(["findings", folder])).toMatch(/it is a folder/);
+    expect(mustRefuse(["findings", join(folder, "nowhere.jsonl")])).toMatch(/there is no such file/);
+  });
+
+  it("is refused when its torn end cannot be told from the rest", () => {
+    mustRefuse(["inspect", file("torn-first.jsonl", soundText.slice(0, 90).replace("{", ""))]);
   });
 
   it("is read with a warning when only its last line is torn, and adding to it loses nothing", () => {
@@ -95,6 +107,23 @@ describe("a logbook that cannot be read", () => {
     expect(kilter(["happened", torn, "homed"]).status).toBe(0);
     expect(kilter(["inspect", torn]).err).toBe("");
     expect(readFileSync(`${torn}.torn`, "utf8").trim()).toBe(soundText.slice(0, 90));
+  });
+
+  it("keeps every whole line where its torn end is half a character", () => {
+    const half = Buffer.concat([Buffer.from(`${soundText}{"v":1,"by":"J`), Uint8Array.of(0xc3)]);
+    const torn = file("half.jsonl", half);
+    expect(kilter(["happened", torn, "homed"]).status).toBe(0);
+    const text = readFileSync(torn, "utf8");
+    expect(text.startsWith(soundText)).toBe(true);
+    expect(text.slice(soundText.length)).toMatch(/^\{"v":1,"id":"[0-9a-f-]+".*"kind":"homed"\}\n$/);
+  });
+
+  it("is read from standard input, and nothing is added to that", () => {
+    expect(kilter(["inspect", "-"], soundText).status).toBe(0);
+    const { status, err } = kilter(["happened", "-", "homed"], soundText);
+    expect(status).toBe(2);
+    expect(err).toMatch(/standard-input-only-read/);
+    expect(existsSync("-")).toBe(false);
   });
 });
 
@@ -114,13 +143,51 @@ describe("something typed that cannot be", () => {
     [
       "an unknown instrument",
       ["read", soundFile, "gap-under-beam", "0.35/0.40", "--with", "laser"],
-      /instrument-unknown/,
+      /instrument-not-there/,
     ],
     [
       "too many readings",
       ["read", soundFile, "stop-gaps", "0.1:0.1", "0.1:0.1", "0.1:0.1", "0.1:0.1", ...leaves],
       /readings-too-many/,
     ],
+    [
+      "a word for a unit",
+      ["read", soundFile, "gap-under-beam", "0.35", "--unit", "parsec", ...leaves],
+      /unit-not-known/,
+    ],
+    [
+      "a unit of a force",
+      ["read", soundFile, "gap-under-beam", "3", "--unit", "N", ...leaves],
+      /unit-of-other-quantity/,
+    ],
+    ["three parts", ["read", soundFile, "stop-gaps", "0.1:0.2:0.3", ...leaves], /reading-parts-too-many/],
+    ["only stations left out", ["read", soundFile, "gap-under-beam", "-", ...leaves], /nothing-given/],
+    [
+      "a table with a unit that is none",
+      ["read", soundFile, "gap-under-beam", "--csv", file("bad3.csv", "reading;unit\n\n0,35;furlong\n"), ...leaves],
+      /bad3\.csv:3.*unit-not-known/,
+    ],
+    [
+      "a table with a line too long",
+      ["read", soundFile, "gap-under-beam", "--csv", file("bad4.csv", "station,reading\nfront left,0,35\n"), ...leaves],
+      /bad4\.csv:2/,
+    ],
+    [
+      "a table of heads",
+      ["read", soundFile, "gap-under-beam", "--csv", file("bad5.csv", "reading\n"), ...leaves],
+      /nothing-given/,
+    ],
+    ["a time that is to come", ["happened", soundFile, "homed", "--at", "2999-01-01"], /time-ahead/],
+    ["a time that is none", ["happened", soundFile, "homed", "--at", "5"], /word-form/],
+    ["a move by nobody knows how much", ["happened", soundFile, "beam.right"], /amount-missing/],
+    ["a part replaced, and nobody says which", ["happened", soundFile, "part-replaced"], /command-misused/],
+    ["a number that is empty", ["read", soundFile, "gap-under-beam", "0.35", "--parked", "", ...leaves], /word-form/],
+    ["two axes of three", ["coordinates", soundFile, "x=X+0", "y=Y+0"], /word-form/],
+    ["a choice that a check has not", ["check", "turnaround", soundFile, "--set", "axis=Q"], /option-not-possible/],
+    ["an instrument nobody has", ["check", "turnaround", soundFile, "--with", "wand"], /instrument-not-there/],
+    ["an option left out", ["create", join(folder, "new.jsonl")], /command-misused/],
+    ["an option nobody knows", ["findings", soundFile, "--colour"], /command-misused/],
+    ["a verb nobody knows", ["finding", soundFile], /“findings” may be meant/],
     ["no readings", ["read", soundFile, "gap-under-beam", ...leaves], /nothing-given/],
     [
       "a table without its column",
@@ -172,9 +239,14 @@ describe("something typed that cannot be", () => {
     expect(mustRefuse(args, soundFile)).toMatch(code);
   });
 
+  it("a skim is no move, by whichever name it is noted", () => {
+    const skimmed = file("skimmed.jsonl", soundText);
+    expect(kilter(["happened", skimmed, "bed.skim"]).status).toBe(0);
+    expect(readFileSync(skimmed, "utf8")).toMatch(/"kind":"skimmed"/);
+  });
+
   it("wrong use is status 2, help and version are not", () => {
     expect(kilter(["findings"]).status).toBe(2);
-    expect(kilter(["findings", soundFile, "--colour"]).status).toBe(2);
     expect(kilter(["--help"]).status).toBe(0);
     expect(kilter(["read", "--help"]).out).toMatch(/Example:/);
   });

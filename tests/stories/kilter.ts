@@ -13,11 +13,16 @@ export interface Answer {
   readonly err: string;
 }
 
-/** Runs the command line as a person would; the built one where it has been built, else from its sources. */
+/** The words that start the command line; the built one where it has been built, else from its sources. */
+export function kilterCommand(args: readonly string[]): readonly [program: string, ...args: string[]] {
+  const isBuilt = existsSync(bundle) && process.env.KILTER_FROM_SOURCE === undefined;
+  return [process.execPath, ...(isBuilt ? [bundle] : ["--import", "tsx", source]), ...args];
+}
+
+/** Runs the command line as a person would. */
 export function kilter(args: readonly string[], input?: string): Answer {
-  const command =
-    existsSync(bundle) && process.env.KILTER_FROM_SOURCE === undefined ? [bundle] : ["--import", "tsx", source];
-  const ran = spawnSync(process.execPath, [...command, ...args], {
+  const [program, ...words] = kilterCommand(args);
+  const ran = spawnSync(program, words, {
     input: input ?? "",
     encoding: "utf8",
     env: { ...process.env, NO_COLOR: "1" },

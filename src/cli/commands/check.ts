@@ -15,7 +15,7 @@ import { nearestWord } from "../../logbook/nearest-word.ts";
 import { howToType, ownInstrumentFor } from "../how-to-type.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput, writeDiagnostic } from "../report.ts";
-import { say, sayJson, table, toned, wrap } from "../terminal.ts";
+import { columns, say, sayJson, table, toned, wrap } from "../terminal.ts";
 import { numberOrNull, pairFrom } from "../typed-words.ts";
 import { kindNotThere } from "./create.ts";
 import { drawCheck } from "./drawings.ts";
@@ -133,19 +133,25 @@ function sayCheck(check: Check, setup: Setup, coordinates: UserCoordinates | nul
       station.nominal === undefined ? "" : station.nominal.toFixed(2),
       station.words === station.key ? "" : station.words,
     ]);
+  const beside = rows.map((row) => 12 + row[1].length + row[2].length + row[3].length);
+  const room = columns() - Math.max(0, ...beside);
   say(
     table(
       [
         { head: "no", right: true },
-        { head: "station" },
+        { head: "station", gives: true },
         { head: "where" },
         { head: "nominal", right: true },
         { head: "", gives: true },
       ],
-      rows,
+      // Where they would be broken word by word, the names of the stations and their places say it by themselves.
+      rows.map((row) => (room < LEAST_ROOM ? [...row.slice(0, 4), ""] : row)),
     ),
   );
 }
+
+/** Columns below which words beside a station are no help. */
+const LEAST_ROOM = 16;
 
 function placesOf(
   check: Check,
