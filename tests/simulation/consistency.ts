@@ -9,6 +9,11 @@ import { drawTruth, type PlannedRun, plannedTimeline, simulateReadings, workedMa
 export interface Coverage {
   readonly inside: number;
   readonly asked: number;
+  /**
+   * Of inside/asked, from its scatter over machines: the answers of one machine hang together, so they count for less
+   * than their number.
+   */
+  readonly standardError: number;
 }
 
 export interface ConsistencyResult {
@@ -40,15 +45,16 @@ export function consistency(
   const machine = workedMachine(layout);
   const blank = layOutProblem(machine, plannedTimeline(machine, plan));
   let squares = 0;
-  const modes = { inside: 0, asked: 0 };
-  const linear = { inside: 0, asked: 0 };
-  const sampled = { inside: 0, asked: 0 };
+  const modes: Count[] = [];
+  const linear: Count[] = [];
+  const sampled: Count[] = [];
   for (let i = from; i < to; i++) {
     const random = createRandom(seed + i);
     const truth = drawTruth(blank, random);
     const problem = layOutProblem(machine, simulateReadings(blank, truth, random));
     const estimate = estimateProblem(problem);
     squares += errorSquared(estimate, truth);
+    for (const counts of [modes, linear, sampled]) counts.push({ inside: 0, asked: 0 });
     machine.modes.forEach((_, mode) => {
       const sd = Math.sqrt(estimate.covariance[mode * machine.parameters.length + mode]);
       count(modes, Math.abs(estimate.state[mode] - truth[problem.present[mode]]) <= 2 * sd);
@@ -63,9 +69,9 @@ export function consistency(
     machines,
     size: blank.variables.length,
     normalisedErrorSquared: squares / machines / blank.variables.length,
-    modes,
-    linear,
-    sampled,
+    modes: coverageOf(modes),
+    linear: coverageOf(linear),
+    sampled: coverageOf(sampled),
   };
 }
 
@@ -92,7 +98,23 @@ function trueValue(problem: Problem, { finding }: FindingResult, truth: Float64A
   );
 }
 
-function count(coverage: { inside: number; asked: number }, isInside: boolean): void {
-  coverage.asked += 1;
-  if (isInside) coverage.inside += 1;
+/** How often it was inside on one machine. */
+interface Count {
+  inside: number;
+  asked: number;
+}
+
+function count(machines: readonly Count[], isInside: boolean): void {
+  const machine = machines[machines.length - 1];
+  machine.asked += 1;
+  if (isInside) machine.inside += 1;
+}
+
+function coverageOf(machines: readonly Count[]): Coverage {
+  const inside = machines.reduce((sum, machine) => sum + machine.inside, 0);
+  const asked = machines.reduce((sum, machine) => sum + machine.asked, 0);
+  const share = inside / asked;
+  const squares = machines.reduce((sum, machine) => sum + (machine.inside / machine.asked - share) ** 2, 0);
+  const standardError = Math.sqrt(squares / machines.length / Math.max(1, machines.length - 1));
+  return { inside, asked, standardError };
 }
