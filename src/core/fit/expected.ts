@@ -158,11 +158,12 @@ function addPlaces(
   );
   const first = problem.observations.length;
   const index = new Map(problem.variables.map(({ id }, i) => [id, i]));
+  const before = stages.flat();
   for (const place of placesTouched([...problem.observations, ...possible], problem.modes)) {
     const touching = place.touchedBy.filter(({ observation }) => observation >= first);
     if (touching.length === 0) continue;
     const column = index.get(`place ${place.key}`);
-    const told = column === undefined ? toldBySingle(place, first, stages.flat()) : null;
+    const told = column === undefined ? toldBySingle(place, first, before) : null;
     for (const { observation, weight } of touching) {
       const { known, own } = rows[observation - first];
       if (column !== undefined) known[column] += weight;

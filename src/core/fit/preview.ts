@@ -1,6 +1,6 @@
 import { covarianceTimes } from "../estimation/elimination.ts";
 import type { Estimate } from "./estimate.ts";
-import { predictObservation } from "./linearise.ts";
+import { ownHomingVariance, predictObservation } from "./linearise.ts";
 import { type LaidOutObservation, layOutProblem } from "./problem.ts";
 import type { Reading, Timeline } from "./timeline.ts";
 
@@ -51,7 +51,8 @@ export function innovationOf(estimate: Estimate, timelineWith: Timeline, reading
   const product = covarianceTimes(estimate.factor, g);
   let explained = fresh;
   for (let i = 0; i < g.length; i++) explained += g[i] * product[i];
-  const variance = explained + value.sd ** 2 + observation.ownVariance;
+  const ownHoming = ownHomingVariance(problem, observation, predicted.gradient);
+  const variance = explained + value.sd ** 2 + observation.ownVariance + ownHoming;
   const away = value.value - predicted.value;
   const normalised = away / Math.sqrt(variance);
   const far = Math.abs(normalised) > FAR;
