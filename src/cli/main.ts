@@ -1,6 +1,8 @@
 import { Command } from "commander";
+import { refusal } from "../core/base/diagnostic.ts";
 import { diagnosticForMisuse } from "./misuse.ts";
 import { BadInput, exitStatus, writeDiagnostic } from "./report.ts";
+import { reasonOf } from "./system-reason.ts";
 
 /** Commands load their own code, so that asking for help costs nothing. */
 type Run = () => Promise<number>;
@@ -260,8 +262,9 @@ async function finish(run: Run): Promise<void> {
 
 // A pipe that is closed early, as by head, is no mistake.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-  if (error.code === "EPIPE") process.exit(0);
-  throw error;
+  if (error.code === "EPIPE") process.exit(exitStatus.done);
+  writeDiagnostic(refusal("output-unwritable", {}, { reason: reasonOf(error) }));
+  process.exit(exitStatus.badInput);
 });
 
 await program.parseAsync();

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { chmodSync, existsSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
@@ -211,7 +211,8 @@ describe("something typed that cannot be", () => {
       ["read", soundFile, "turnaround", "0.1", "--with", "leaves", "--set", "axis=Q"],
       /option-not-possible/,
     ],
-    ["an unknown finding", ["explain", soundFile, "squarenes"], /finding-unknown-here/],
+    ["an unknown finding", ["explain", soundFile, "beauty"], /finding-unknown-here/],
+    ["a name that two findings share", ["limit", soundFile, "tram", "1"], /one of: tram\.side, tram\.fore/],
     ["a limit below nothing", ["limit", soundFile, "squareness", "-1"], /word-form/],
     ["an unknown happening", ["happened", soundFile, "exploded"], /word-unknown/],
     ["an adjuster moved by letters", ["happened", soundFile, "beam.right", "--amount", "much"], /word-form/],
@@ -243,6 +244,18 @@ describe("something typed that cannot be", () => {
     const skimmed = file("skimmed.jsonl", soundText);
     expect(kilter(["happened", skimmed, "bed.skim"]).status).toBe(0);
     expect(readFileSync(skimmed, "utf8")).toMatch(/"kind":"skimmed"/);
+  });
+
+  // The one who runs the tests may be somebody whom no file refuses.
+  it.skipIf(process.getuid?.() === 0)("a logbook that may not be written is left as it is", () => {
+    const locked = file("locked.jsonl", soundText);
+    chmodSync(locked, 0o444);
+    expect(mustRefuse(["happened", locked, "homed"], locked)).toMatch(/file-unwritable/);
+  });
+
+  it.skipIf(!existsSync("/dev/full"))("a disk that is full is told in words", () => {
+    const drawing = ["check", "turnaround", "--drawing", "/dev/full"];
+    expect(mustRefuse(drawing)).toMatch(/the disk is full \[file-unwritable\]/);
   });
 
   it("wrong use is status 2, help and version are not", () => {

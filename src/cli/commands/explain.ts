@@ -1,36 +1,32 @@
 import { assess } from "../../app/assess.ts";
 import { explainFinding } from "../../app/explain.ts";
 import { findingAsJson } from "../../app/findings-json.ts";
-import { refusal } from "../../core/base/diagnostic.ts";
 import { formatChance, formatChanceInWords, formatNumber } from "../../core/base/number-format.ts";
+import type { FindingResult } from "../../core/findings/evaluate.ts";
 import { meaningInWords, showFinding } from "../../core/findings/shown.ts";
-import { nearestWord } from "../../logbook/nearest-word.ts";
 import { openLogbook } from "../logbook-file.ts";
-import { BadInput } from "../report.ts";
+import { findingNamed } from "../named-finding.ts";
 import { say, sayJson, toned, wrap } from "../terminal.ts";
 import { tones } from "./findings.ts";
 
 /** One finding with its grounds: what carries it, what it cannot be told from, what would sharpen it, its history. */
-export function explain(file: string, id: string, options: { json?: boolean }): number {
+export function explain(file: string, text: string, options: { json?: boolean }): number {
   const assessment = assess(openLogbook(file).timeline);
-  const result = assessment.findings.find(({ finding }) => finding.id === id);
-  if (!result) {
-    const ids = assessment.findings.map(({ finding }) => finding.id);
-    throw new BadInput([
-      refusal("finding-unknown-here", {}, { finding: id, listed: ids.join(", "), meant: nearestWord(id, ids) ?? "" }),
-    ]);
-  }
+  const finding = findingNamed(
+    assessment.findings.map((result) => result.finding),
+    text,
+  );
+  const result = assessment.findings.find((candidate) => candidate.finding === finding) as FindingResult;
   const grounds = explainFinding(assessment, result);
   if (options.json) {
     sayJson({ ...findingAsJson(result), ...grounds });
     return 0;
   }
-  const { finding, probability, afterNextHoming, verdict } = result;
+  const { probability, afterNextHoming, verdict } = result;
   const shown = showFinding(result);
   say(toned(`${finding.title}${finding.symbol ? `  ${finding.symbol}` : ""}`, "strong"));
-  say(
-    `${shown.whole}${shown.limit === "" ? "" : `, limit ${shown.limit}${result.limitIsOwn ? " (yours)" : " (usual)"}`}`,
-  );
+  const whose = result.limitIsOwn ? "yours" : "usual";
+  say(wrap(`${shown.whole}${shown.limit === "" ? "" : `, limit ${shown.limit} (${whose})`}`));
   say(wrap(meaningInWords(result)));
   if (probability !== null && verdict !== null) {
     say(
@@ -55,7 +51,9 @@ export function explain(file: string, id: string, options: { json?: boolean }): 
   }
   say();
   say(toned("What carries it", "strong"));
-  for (const { what, share } of grounds.carriedBy) say(`  ${formatChance(share).padStart(10)}  ${what}`);
+  for (const { what, share } of grounds.carriedBy) {
+    say(wrap(`  ${formatChance(share).padStart(10)}  ${what}`, undefined, " ".repeat(14)));
+  }
   say(toned("What it cannot be told from", "strong"));
   say(wrap(`  ${grounds.apart}`, undefined, "  "));
   say(toned("What would sharpen it most", "strong"));
@@ -68,7 +66,7 @@ export function explain(file: string, id: string, options: { json?: boolean }): 
     say(toned("Its history", "strong"));
     for (const { date, value, expandedUncertainty, after } of grounds.history) {
       say(
-        `  ${date}  ${formatNumber(value, 2, "always").padStart(7)} ± ${formatNumber(expandedUncertainty, 2)}${after === "" ? "" : `  (${after})`}`,
+        `  ${date}  ${formatNumber(value, 2, "always").padStart(7)} ± ${formatNumber(expandedUncertainty, 2)}${after === "" ? "" : `  (${after === "time" ? "after a while" : after})`}`,
       );
     }
   }

@@ -3,8 +3,9 @@ import { dirname, join } from "node:path";
 import { type Assessment, assess } from "../../app/assess.ts";
 import { exportedFiles } from "../../app/exported-files.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
-import { openLogbook, reasonOf } from "../logbook-file.ts";
+import { openLogbook } from "../logbook-file.ts";
 import { BadInput } from "../report.ts";
+import { reasonOf } from "../system-reason.ts";
 import { counted, say, wrap } from "../terminal.ts";
 
 /** Writes everything that can be handed on into a folder: sheet, drawings, readings, findings. */

@@ -60,6 +60,7 @@ export function sayFindings(assessment: ReturnType<typeof assess>, all: boolean)
   say(
     toned(wrap("U covers 95 of 100 cases. The chance is that of being within the limit, if nothing slips."), "second"),
   );
+  say(toned(wrap("`kilter explain FILE NAME` takes one of these apart; a part of its name will do."), "second"));
   for (const line of trustLines(assessment)) say(wrap(line, undefined, "  "));
 }
 

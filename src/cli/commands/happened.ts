@@ -1,12 +1,13 @@
 import { sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { type Diagnostic, refusal } from "../../core/base/diagnostic.ts";
-import { findingById, findings } from "../../core/findings/catalogue.ts";
+import { findingsOf } from "../../core/findings/catalogue.ts";
 import { findingUnitOf } from "../../core/findings/finding.ts";
 import { type Adjuster, adjustersOf } from "../../core/machine/adjusters.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
+import { findingNamed } from "../named-finding.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, wrap } from "../terminal.ts";
@@ -29,7 +30,8 @@ export function happened(file: string, what: string, options: HappenedOptions): 
   const event = eventFor(stamp, what, options, adjustersOf(session.machine));
   accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
-  say(wrap(`Noted: ${what}. What readings before it say now counts only as far as this has not touched it.`));
+  const by = "amount" in event && options.amount !== undefined ? ` by ${options.amount}` : "";
+  say(wrap(`Noted: ${what}${by}. Readings from before it still count, but not for what this has changed.`));
   return 0;
 }
 
@@ -69,22 +71,16 @@ function amountOf({ id, kind, unit }: Adjuster, { amount }: HappenedOptions): nu
 }
 
 /** The user's own limit for a finding; "none" goes back to what is usual. */
-export function setLimit(file: string, id: string, value: string, options: { by?: string }): number {
+export function setLimit(file: string, text: string, value: string, options: { by?: string }): number {
   const session = openLogbook(file);
-  const finding = findingById(id);
-  if (!finding) {
-    const ids = findings.map((candidate) => candidate.id);
-    throw new BadInput([
-      refusal("finding-unknown-here", {}, { finding: id, listed: ids.join(", "), meant: nearestWord(id, ids) ?? "" }),
-    ]);
-  }
+  const finding = findingNamed(findingsOf(session.machine), text);
   const limit = value === "none" ? null : (numberOrNull(value) ?? 0);
   if (limit !== null && !(limit > 0))
     throw new BadInput([
       refusal("word-form", {}, { word: value, of: "a limit", expected: "a number above 0, or none" }),
     ]);
   const event = new Stamp(hereAndNow, options.by).event("limit-set", {
-    finding: id,
+    finding: finding.id,
     limit,
     unit: findingUnitOf(finding),
   } as never);

@@ -22,6 +22,11 @@ export const requestPhrases = {
     expected: "a place where you may write",
     remedy: "choose another place; nothing has been added to the logbook",
   }),
+  "output-unwritable": (d: Data) => ({
+    what: `what the command says cannot be written: ${d.reason}`,
+    expected: "a screen, a pipe or a file with room",
+    remedy: "send it somewhere else; what a command has added to a logbook stays there",
+  }),
   "file-exists": () => ({
     what: "the file is there already",
     expected: "a new name: a logbook is never written over",
@@ -33,9 +38,10 @@ export const requestPhrases = {
     remedy: "give the command again; nothing has been written",
   }),
   "finding-unknown-here": (d: Data) => ({
-    what: `there is no finding “${d.finding}” for this machine`,
+    what: `“${d.finding}” names no finding of this machine, or more than one`,
     expected: `one of: ${d.listed}`,
-    remedy: d.meant === "" ? "`kilter findings FILE` lists them" : `was ${d.meant} meant?`,
+    remedy:
+      d.meant === "" ? "name one of these; part of a name will do where only one has it" : `was ${d.meant} meant?`,
   }),
   "word-unknown": (d: Data) => ({
     what: `“${d.word}” is not possible for ${d.of}`,
