@@ -34,10 +34,6 @@ export function isEventKind(word: string): word is EventKind {
   return Object.hasOwn(eventSchemas, word);
 }
 
-export function isEventOf<Kind extends EventKind>(event: LogEvent, kind: Kind): event is EventOf<Kind> & LogEvent {
-  return event.kind === kind;
-}
-
 /** All kinds as one schema: what the JSON Schema is made from. Reading goes by `kind` and asks one schema only. */
 export const anyEventSchema = z.discriminatedUnion(
   "kind",

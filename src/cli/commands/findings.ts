@@ -1,7 +1,7 @@
 import { assess } from "../../app/assess.ts";
 import { findingsAsJson } from "../../app/findings-json.ts";
 import { formatChance } from "../../core/base/number-format.ts";
-import type { FindingResult, Verdict } from "../../core/findings/evaluate.ts";
+import { type FindingResult, isUnread, type Verdict } from "../../core/findings/evaluate.ts";
 import { headlineOf } from "../../core/findings/headline.ts";
 import { showFinding } from "../../core/findings/shown.ts";
 import { openLogbook } from "../logbook-file.ts";
@@ -66,13 +66,6 @@ export function sayFindings(assessment: ReturnType<typeof assess>, all: boolean)
 
 const symbols: Readonly<Record<Verdict, string>> = { within: "●", out: "◆", "not known yet": "○" };
 const NAME = 42;
-
-/** Where the readings have left nearly all of what is usual, a value would only repeat it. */
-const UNREAD = 0.95;
-
-function isUnread({ verdict, heldBack, narrowed }: FindingResult): boolean {
-  return verdict === "not known yet" && !heldBack && narrowed > UNREAD;
-}
 
 function nameOf({ finding }: FindingResult): string {
   return finding.symbol === undefined ? finding.title : `${finding.title} ${finding.symbol}`;

@@ -21,8 +21,6 @@ const phrases = {
 
 export type DiagnosticCode = keyof typeof phrases;
 
-export const diagnosticCodes = Object.keys(phrases) as readonly DiagnosticCode[];
-
 export function wordsForDiagnostic(code: DiagnosticCode, data: Data): DiagnosticWords {
   const phrase: Phrase = phrases[code];
   return phrase(data);

@@ -10,7 +10,7 @@ import {
   gridDisplacement,
 } from "./exaggeration.ts";
 import { type FigureUse, figure } from "./figure.ts";
-import { type KeyRow, lineKey } from "./line-key.ts";
+import { type KeyRow, keyHeight, lineKey } from "./line-key.ts";
 import { circle, dimension, line, outline, type Point, rectangle } from "./lines.ts";
 import { type Part, type Place, partsOfMachine } from "./machine-parts.ts";
 import { machineView } from "./machine-view.ts";
@@ -115,7 +115,7 @@ export function machinePlan(sheet: MachineSheet, use: FigureUse = "file"): Svg {
     sheetStations(frame, model, { left: 2, right: planSize.width - 2, top: 2, bottom: bottom + 6 }),
     lineKey(rows, [16, keyTop]),
   ].join("");
-  return figure(planSize.width, keyTop + rows.length * 19 + 8, wordsFor(sheet, model, null), body, use);
+  return figure(planSize.width, keyTop + keyHeight(rows) + 8, wordsFor(sheet, model, null), body, use);
 }
 
 /** By how much the errors of this machine are drawn too large on the whole sheet. */

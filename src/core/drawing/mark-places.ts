@@ -1,4 +1,3 @@
-import { textWidth } from "./lettering.ts";
 import { dot, line, type Point } from "./lines.ts";
 import { ringRadius, type StationState, stationRing } from "./marks.ts";
 import type { Svg } from "./svg.ts";
@@ -51,18 +50,6 @@ export function stationMarks(marks: readonly StationMark[], bounds: Box, taken: 
     });
   }
   return leaders.join("") + rings.join("");
-}
-
-/** A box round a line of lettering, for `taken`. */
-export function letteringBox(
-  text: string,
-  [x, y]: Point,
-  anchor: "start" | "middle" | "end" = "start",
-  size = 13,
-): Box {
-  const width = textWidth(text, size);
-  const left = anchor === "start" ? x : anchor === "middle" ? x - width / 2 : x - width;
-  return { left, right: left + width, top: y - 0.75 * size, bottom: y + 0.22 * size };
 }
 
 export function overlaps(a: Box, b: Box, gap = 0): boolean {

@@ -35,9 +35,6 @@ export function adjusterHexagon([cx, cy]: Point, letter: string, state: "open" |
   );
 }
 
-/** Size of the person below, px. */
-export const standingSize = { width: 40, height: 22 } as const;
-
 /** A person seen from above who stands at the front and faces the machine, which is up on the sheet. */
 export function standingPerson([cx, cy]: Point): Svg {
   return moved(

@@ -32,7 +32,3 @@ export const findings: readonly Finding[] = [
 export function findingsOf(machine: Machine): readonly Finding[] {
   return findings.filter((finding) => finding.layouts.includes(machine.layout.id));
 }
-
-export function findingById(id: string): Finding | undefined {
-  return findings.find((finding) => finding.id === id);
-}

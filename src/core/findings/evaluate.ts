@@ -1,10 +1,11 @@
-import type { Estimate } from "../fit/estimate.ts";
+import { covarianceOf, type Estimate } from "../fit/estimate.ts";
 import { presentScene } from "../fit/present-scene.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { homingYaw } from "../machine/machine.ts";
 import { logNormalCdf, normalCdf, normalHazardRatio, normalQuantile } from "../numerics/distributions.ts";
 import type { Dual } from "../numerics/dual.ts";
 import { createRandom } from "../numerics/random.ts";
+import { dot, quadraticForm, timesMatrix } from "../numerics/symmetric.ts";
 import { conformanceProbability } from "../standards/jcgm106.ts";
 import { findingsOf } from "./catalogue.ts";
 import type { Finding, LinearFinding, SampledFinding } from "./finding.ts";
@@ -49,6 +50,11 @@ const OUT = 0.05;
 /** Where the readings have left this much of what is usual, they have said nothing. */
 const UNREAD = 0.95;
 
+/** A finding of which the readings say next to nothing: its value would only repeat what is usual. */
+export function isUnread({ verdict, heldBack, narrowed }: FindingResult): boolean {
+  return verdict === "not known yet" && !heldBack && narrowed > UNREAD;
+}
+
 export function evaluateFindings(estimate: Estimate, limits: Limits, gate: Gate): readonly FindingResult[] {
   const scene = presentScene(estimate);
   const before = priorVariances(estimate);
@@ -68,7 +74,7 @@ function evaluateLinear(
   gate: Gate,
 ): FindingResult {
   const { value, gradient } = finding.evaluate(scene);
-  const sd = Math.sqrt(Math.max(0, quadratic(estimate, gradient)));
+  const sd = Math.sqrt(varianceOf(estimate, gradient));
   const narrowed = narrowing(sd, gradient, before);
   const { limit, own } = limitFor(finding, limits);
   const shape = finding.neverNegative
@@ -113,7 +119,7 @@ function evaluateSampled(
     limit === null ? null : draws.reduce((count, d) => count + (Math.abs(d) <= limit ? 1 : 0), 0) / draws.length;
   const widest = samples.reduce(
     (best, sample) =>
-      Math.max(best, narrowing(Math.sqrt(quadratic(estimate, sample.gradient)), sample.gradient, before)),
+      Math.max(best, narrowing(Math.sqrt(varianceOf(estimate, sample.gradient)), sample.gradient, before)),
     0,
   );
   return {
@@ -157,7 +163,7 @@ function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate
 /** Lower triangle L with L·Lᵀ = J P Jᵀ; a sample that the others determine gets a row that ends in 0. */
 function covarianceRoot(samples: readonly Dual[], estimate: Estimate): Float64Array {
   const m = samples.length;
-  const products = samples.map((sample) => timesCovariance(estimate, sample.gradient));
+  const products = samples.map((sample) => timesMatrix(presentCovariance(estimate), sample.gradient));
   const root = new Float64Array(m * m);
   for (let i = 0; i < m; i++) {
     for (let j = 0; j <= i; j++) {
@@ -171,18 +177,6 @@ function covarianceRoot(samples: readonly Dual[], estimate: Estimate): Float64Ar
   return root;
 }
 
-function timesCovariance(estimate: Estimate, gradient: Float64Array): Float64Array {
-  const p = presentCovariance(estimate);
-  const n = gradient.length;
-  const out = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    let sum = 0;
-    for (let j = 0; j < n; j++) sum += p[i * n + j] * gradient[j];
-    out[i] = sum;
-  }
-  return out;
-}
-
 const skimmedCovariances = new WeakMap<Estimate, Float64Array>();
 
 /** Covariance over the present scene's columns: with a skimmed bed, the parameters of that moment come along. */
@@ -192,25 +186,13 @@ function presentCovariance(estimate: Estimate): Float64Array {
   if (!skim) return estimate.covariance;
   const known = skimmedCovariances.get(estimate);
   if (known) return known;
-  const columns = [...problem.present, ...skim];
-  const stage = covariances[covariances.length - 1];
-  const place = new Map(stage.variables.map((variable, index) => [variable, index]));
-  const n = columns.length;
-  const out = new Float64Array(n * n);
-  columns.forEach((a, i) => {
-    columns.forEach((b, j) => {
-      const row = place.get(a);
-      const column = place.get(b);
-      if (row !== undefined && column !== undefined)
-        out[i * n + j] = stage.matrix[row * stage.variables.length + column];
-    });
-  });
-  skimmedCovariances.set(estimate, out);
-  return out;
+  const covariance = covarianceOf(Int32Array.from([...problem.present, ...skim]), covariances[covariances.length - 1]);
+  skimmedCovariances.set(estimate, covariance);
+  return covariance;
 }
 
-function quadratic(estimate: Estimate, gradient: Float64Array): number {
-  return dot(gradient, timesCovariance(estimate, gradient));
+function varianceOf(estimate: Estimate, gradient: Float64Array): number {
+  return quadraticForm(presentCovariance(estimate), gradient);
 }
 
 /** Without the homing in force, and with any other in its place. */
@@ -224,10 +206,10 @@ function afterNextHoming(
   const share = gradient[index];
   // What a homing moves by less than a tenth of what is not known anyway is not worth a word.
   const moved = Math.abs(share * problem.homingSd);
-  if (moved <= 0.1 * Math.sqrt(quadratic(estimate, gradient))) return null;
+  if (moved <= 0.1 * Math.sqrt(varianceOf(estimate, gradient))) return null;
   const without = Float64Array.from(gradient);
   without[index] = 0;
-  const sd = Math.sqrt(quadratic(estimate, without) + (share * problem.homingSd) ** 2);
+  const sd = Math.sqrt(varianceOf(estimate, without) + (share * problem.homingSd) ** 2);
   return { probability: chance(sd), expandedUncertainty: 2 * sd };
 }
 
@@ -299,12 +281,6 @@ function quantile(sorted: readonly number[], p: number): number {
   const below = Math.floor(at);
   const above = Math.min(below + 1, sorted.length - 1);
   return sorted[below] + (at - below) * (sorted[above] - sorted[below]);
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }
 
 function hash(text: string): number {

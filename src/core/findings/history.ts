@@ -1,5 +1,6 @@
 import { covarianceOf, type Estimate, stateFrom } from "../fit/estimate.ts";
 import type { Scene } from "../machine/kinematics.ts";
+import { quadraticForm } from "../numerics/symmetric.ts";
 import type { Finding } from "./finding.ts";
 
 export interface HistoryPoint {
@@ -38,22 +39,12 @@ export function historyOf(estimate: Estimate, finding: Finding): readonly Histor
 function valueIn(finding: Finding, scene: Scene, covariance: Float64Array): { value: number; variance: number } {
   if (finding.form === "linear") {
     const { value, gradient } = finding.evaluate(scene);
-    return { value, variance: quadratic(covariance, gradient) };
+    return { value, variance: quadraticForm(covariance, gradient) };
   }
   const samples = finding.samples(scene);
   const value = finding.reduce(
     samples.map((sample) => sample.value),
     scene.machine,
   );
-  return { value, variance: Math.max(...samples.map((sample) => quadratic(covariance, sample.gradient))) };
-}
-
-function quadratic(p: Float64Array, g: Float64Array): number {
-  const n = g.length;
-  let sum = 0;
-  for (let i = 0; i < n; i++) {
-    if (g[i] === 0) continue;
-    for (let j = 0; j < n; j++) sum += g[i] * p[i * n + j] * g[j];
-  }
-  return Math.max(0, sum);
+  return { value, variance: Math.max(...samples.map((sample) => quadraticForm(covariance, sample.gradient))) };
 }

@@ -52,8 +52,7 @@ const SETTLED = 1e-8;
 
 /**
  * What several bounds are worth together: one after the other is taken out, weighed against all else, and put back, until
- * none changes any more. Exact for one; two
- * that hem in one quantity leave an eighth more doubt than there is.
+ * none changes any more. Exact for one; two that hem in one quantity leave an eighth more doubt than there is.
  *
  * @param mean of the quantities that the bounds are about, all knowledge included, bounds by their present worth
  * @param covariance of them, n × n, row-major; both are written over

@@ -7,6 +7,7 @@ import {
   stageCovariances,
 } from "../estimation/elimination.ts";
 import type { Machine } from "../machine/machine.ts";
+import { dot } from "../numerics/symmetric.ts";
 import { settleBounds } from "./bounds.ts";
 import { type FitRow, lineariseProblem, type RowOfBound, type WorthOfBounds } from "./linearise.ts";
 import { layOutProblem, type Problem } from "./problem.ts";
@@ -177,10 +178,4 @@ function renewWorths(stages: readonly (readonly FitRow[])[], factor: Factor): Wo
   );
   const worths = settleBounds(bounds, mean, covariance);
   return new Map(bounds.map(({ read }, i) => [read, worths[i]]));
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

@@ -6,6 +6,7 @@ import { readingUncertainty } from "../instruments/reading-uncertainty.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { homingYaw } from "../machine/machine.ts";
 import { solveSpd } from "../numerics/positive-definite.ts";
+import { dot } from "../numerics/symmetric.ts";
 import type { Estimate } from "./estimate.ts";
 import type { FitRow } from "./linearise.ts";
 import type { Observation } from "./observations.ts";
@@ -188,10 +189,4 @@ function toldBySingle(place: Place, first: number, rows: readonly FitRow[]) {
   const weight = earlier.reduce((sum, touch) => sum + touch.weight, 0);
   const share = (weight * place.sd ** 2) / row.sd;
   return { row, share, variance: place.sd ** 2 - share ** 2 };
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

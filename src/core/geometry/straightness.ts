@@ -19,31 +19,52 @@ import { type FittedLine, lineWithDeviations } from "./line-fit.ts";
 export function minimumZoneLine(positions: readonly number[], heights: readonly number[]): FittedLine | undefined {
   invariant(positions.length === heights.length, "a profile needs one height for each position");
   const order = positions.map((_, i) => i).sort((a, b) => positions[a]! - positions[b]! || heights[a]! - heights[b]!);
+  const zone = narrowestZone(order, positions, heights);
+  return zone ? lineWithDeviations(zone.middle, zone.slope, positions, heights) : undefined;
+}
+
+/** Only the width, for positions in ascending order: Monte Carlo asks for it by the thousand and builds no line. */
+export function minimumZoneWidth(positions: readonly number[], heights: ArrayLike<number>): number {
+  const order = positions.map((_, i) => i);
+  return narrowestZone(order, positions, heights)?.width ?? 0;
+}
+
+interface Zone {
+  readonly width: number;
+  readonly slope: number;
+  /** Height of the line midway, at position 0. */
+  readonly middle: number;
+}
+
+function narrowestZone(
+  order: readonly number[],
+  positions: readonly number[],
+  heights: ArrayLike<number>,
+): Zone | null {
   const upper = hullChain(order, positions, heights, 1);
   const lower = hullChain(order, positions, heights, -1);
-  let best: { width: number; slope: number; intercept: number } | undefined;
+  let best: Zone | null = null;
   for (const chain of [upper, lower]) {
     for (let k = 1; k < chain.length; k++) {
       const [a, b] = [chain[k - 1]!, chain[k]!];
       const run = positions[b]! - positions[a]!;
       if (!(run > 0)) continue;
       const slope = (heights[b]! - heights[a]!) / run;
-      const offset = (i: number) => heights[i]! - slope * positions[i]!;
-      const top = Math.max(...upper.map(offset));
-      const bottom = Math.min(...lower.map(offset));
-      if (best === undefined || top - bottom < best.width) {
-        best = { width: top - bottom, slope, intercept: (top + bottom) / 2 };
-      }
+      let top = Number.NEGATIVE_INFINITY;
+      let bottom = Number.POSITIVE_INFINITY;
+      for (const i of upper) top = Math.max(top, heights[i]! - slope * positions[i]!);
+      for (const i of lower) bottom = Math.min(bottom, heights[i]! - slope * positions[i]!);
+      if (best === null || top - bottom < best.width) best = { width: top - bottom, slope, middle: (top + bottom) / 2 };
     }
   }
-  return best && lineWithDeviations(best.intercept, best.slope, positions, heights);
+  return best;
 }
 
 /** One side of the convex hull, from the least position to the greatest: the upper for side = 1, the lower for −1. */
 function hullChain(
   order: readonly number[],
   positions: readonly number[],
-  heights: readonly number[],
+  heights: ArrayLike<number>,
   side: 1 | -1,
 ): number[] {
   const chain: number[] = [];
@@ -54,44 +75,6 @@ function hullChain(
       const turn =
         (positions[b]! - positions[a]!) * (heights[point]! - heights[a]!) -
         (heights[b]! - heights[a]!) * (positions[point]! - positions[a]!);
-      if (side * turn < 0) break;
-      chain.pop();
-    }
-    chain.push(point);
-  }
-  return chain;
-}
-
-/**
- * Only the width of the minimum zone, for points in ascending order: the same search without building a line, for
- * Monte Carlo draws by the thousand. The two agree to rounding (tested).
- */
-export function minimumZoneWidth(positions: readonly number[], heights: ArrayLike<number>): number {
-  const upper = chainOfHull(positions, heights, 1);
-  const lower = chainOfHull(positions, heights, -1);
-  let least = Number.POSITIVE_INFINITY;
-  for (const chain of [upper, lower]) {
-    for (let k = 1; k < chain.length; k++) {
-      const slope = (heights[chain[k]] - heights[chain[k - 1]]) / (positions[chain[k]] - positions[chain[k - 1]]);
-      let top = Number.NEGATIVE_INFINITY;
-      let bottom = Number.POSITIVE_INFINITY;
-      for (const i of upper) top = Math.max(top, heights[i] - slope * positions[i]);
-      for (const i of lower) bottom = Math.min(bottom, heights[i] - slope * positions[i]);
-      if (top - bottom < least) least = top - bottom;
-    }
-  }
-  return least;
-}
-
-function chainOfHull(positions: readonly number[], heights: ArrayLike<number>, side: 1 | -1): readonly number[] {
-  const chain: number[] = [];
-  for (let point = 0; point < positions.length; point++) {
-    while (chain.length >= 2) {
-      const a = chain[chain.length - 2];
-      const b = chain[chain.length - 1];
-      const turn =
-        (positions[b] - positions[a]) * (heights[point] - heights[a]) -
-        (heights[b] - heights[a]) * (positions[point] - positions[a]);
       if (side * turn < 0) break;
       chain.pop();
     }

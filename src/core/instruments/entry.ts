@@ -13,5 +13,3 @@ export type Entry =
   | { readonly form: "atLeast"; readonly bound: number }
   | { readonly form: "atMost"; readonly bound: number }
   | { readonly form: "verdict"; readonly passed: boolean };
-
-export type EntryForm = Entry["form"];

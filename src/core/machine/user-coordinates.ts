@@ -25,8 +25,3 @@ export function placeForUser(
     })
     .join(" ");
 }
-
-/** True when the user's directions do not make a right-handed set: every mapping is shown, none flips a finding. */
-export function isMirrored(coordinates: UserCoordinates): boolean {
-  return axes.reduce((sign, axis) => sign * coordinates.axes[axis].direction, 1) < 0;
-}
