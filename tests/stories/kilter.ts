@@ -140,6 +140,8 @@ export function passFitToMeasure(file: string, layout: string): void {
   done(["read", file, "wheel-preload", "yes", "yes", "yes", "yes"]);
   done(["read", file, "push-and-release", "0.4", "0.01", "0.4", "0.01", "0.2", "0.01", "--with", "dial-indicator"]);
   if (layout === "moving-gantry") done(["read", file, "side-push", "0.5", "0.03", "--with", "dial-indicator"]);
-  done(["read", file, "there-and-back", "0.01", "--with", "dial-indicator"]);
+  for (const axis of ["X", "Y"]) {
+    done(["read", file, "there-and-back", "0.01", "--with", "dial-indicator", "--set", `axis=${axis}`]);
+  }
   done(["read", file, "gross-scale", "100", "100", "--with", "steel-rule"]);
 }

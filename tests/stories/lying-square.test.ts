@@ -39,8 +39,13 @@ describe.each(layouts)("a lying square on a $layout", (machine) => {
     // 0.2 in 100 of doubt about the square is 2 mm/m of doubt about the plunge, whatever the dial reads.
     expect(expandedUncertainty).toBeGreaterThan(2);
     expect(verdict).not.toBe("within");
-    const { sharpenedBy } = json<{ sharpenedBy: string[] }>(["explain", file, "plunge-to-bed.side"]);
-    expect(sharpenedBy.length).toBeGreaterThan(0);
+    const { apart, sharpenedBy } = json<{ apart: string; sharpenedBy: string[] }>([
+      "explain",
+      file,
+      "plunge-to-bed.side",
+    ]);
+    expect(apart).toMatch(/cannot be told from the square's own angle/);
+    expect(sharpenedBy[0]).toMatch(/^Square against itself .* U falls from/);
   });
 
   it("finds the square's error and the machine's once it has been turned about", () => {

@@ -108,6 +108,12 @@ export interface ConditionCheck extends CheckBase {
   readonly instruments: readonly InstrumentFamily[];
   /** Judges one reading in core units: true when it passes. Null for what is only noted. */
   passes: ((reading: number, station: Station, setup: Setup) => boolean) | null;
+  /** Judges the readings of all stations together, where what counts is how they compare. */
+  passesTogether?(readings: readonly number[]): boolean;
+  /** Names what may have made a reading that does not pass; null when there is nothing to add. */
+  whatFailed?(reading: number, station: Station, setup: Setup): string | null;
+  /** Answers with which it has to be done, each by itself; once with any answers when left out. */
+  readonly doneWith?: readonly Readonly<Record<string, string>>[];
   /** One of the eight that must be passed before a geometric reading is believed. */
   readonly fitToMeasure: boolean;
   /** What else must be true of the machine for the check to make sense. */

@@ -1,4 +1,6 @@
 import type { InstrumentFamily } from "../instruments/instrument.ts";
+import { areOneNote } from "../machine/drives.ts";
+import { nameGrossScale } from "../machine/gross-scale.ts";
 import type { Machine } from "../machine/machine.ts";
 import { axisFromOption, axisOption } from "./axis-option.ts";
 import { bothLayouts, type ConditionCheck, optionOf, type ReadingQuantity, type Setup, type Station } from "./check.ts";
@@ -19,6 +21,9 @@ import { words as thereAndBackWords } from "./words/there-and-back.ts";
 import { words as wheelPreloadWords } from "./words/wheel-preload.ts";
 import { words as workFlatWords } from "./words/work-flat.ts";
 
+/** What the rough scale is tried with, mm. */
+const COMMANDED = 100;
+
 /**
  * Looks, pushes and counts. They estimate nothing about the geometry: they decide whether it is worth reading yet, and
  * how much of a cutting reading is not geometry. All limits here: common practice, no source.
@@ -33,7 +38,8 @@ export const conditionChecks: readonly ConditionCheck[] = [
   inspection("grub-screws", grubScrewsWords, { fitToMeasure: true, stations: () => places("X", "Y", "Z") }),
   condition("belt-note", beltNoteWords, "frequency", ["tuner"], {
     fitToMeasure: true,
-    passes: null,
+    passes: (note) => note > 0,
+    passesTogether: ([left, right]) => right === undefined || areOneNote(left, right),
     appliesTo: hasBeltsOnY,
     stations: ({ machine }) =>
       machine.dimensions.details.motorsOnY === 2 ? places("left belt", "right belt") : places("Y belt"),
@@ -57,12 +63,15 @@ export const conditionChecks: readonly ConditionCheck[] = [
   condition("there-and-back", thereAndBackWords, "length", ["dial", "test indicator", "rule"], {
     fitToMeasure: true,
     options: [axisOption],
+    // Z carries no way along the bed; an axis that loses steps shows in X and Y.
+    doneWith: [{ axis: "X" }, { axis: "Y" }],
     passes: (value) => Math.abs(value) <= 0.1,
     stations: (setup) => places(`${axisName(setup)}, after twenty trips`),
   }),
   condition("gross-scale", grossScaleWords, "length", ["rule", "tape", "calipers"], {
     fitToMeasure: true,
-    passes: (value) => Math.abs(value - 100) <= 2,
+    passes: (value) => Math.abs(value - COMMANDED) <= 2,
+    whatFailed: (value) => nameGrossScale(COMMANDED, value).explanations[0]?.words ?? null,
     stations: () => places("X, 100 commanded", "Y, 100 commanded"),
   }),
   condition("drag-force", dragForceWords, "force", ["luggage scale"], {
@@ -86,7 +95,7 @@ export const conditionChecks: readonly ConditionCheck[] = [
   inspection("work-flat", workFlatWords, { stations: () => places("leaf under the work", "thumb beside the tool") }),
 ];
 
-type Particulars = Partial<Pick<ConditionCheck, "passes" | "fitToMeasure" | "appliesTo" | "options">> &
+type Particulars = Partial<Omit<ConditionCheck, "id" | "kind" | "words" | "quantity" | "instruments" | "stations">> &
   Pick<ConditionCheck, "stations">;
 
 function condition(
