@@ -4,7 +4,7 @@ import { checks } from "../src/core/checks/catalogue.ts";
 import type { Check, CheckOption, Station } from "../src/core/checks/check.ts";
 import { findingsOf } from "../src/core/findings/catalogue.ts";
 import { findingUnitOf } from "../src/core/findings/finding.ts";
-import { adjustersOf } from "../src/core/machine/adjusters.ts";
+import { adjustersOf } from "../src/core/machine/adjusters/catalogue.ts";
 import type { LayoutId } from "../src/core/machine/description.ts";
 import { type Machine, machineFromDescription } from "../src/core/machine/machine.ts";
 

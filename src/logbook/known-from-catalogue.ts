@@ -14,7 +14,7 @@ import {
 } from "../core/instruments/instrument.ts";
 import { type ObjectKind, objectFromKind } from "../core/instruments/object.ts";
 import { problemsOfEntry } from "../core/instruments/possible-readings.ts";
-import { adjustersOf } from "../core/machine/adjusters.ts";
+import { adjustersOf } from "../core/machine/adjusters/catalogue.ts";
 import type { MachineDescription } from "../core/machine/description.ts";
 import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
 import type { Catalogue, Known } from "./known.ts";

@@ -1,5 +1,5 @@
-import { covarianceOf, type Estimate } from "../fit/estimate.ts";
-import { presentScene } from "../fit/present-scene.ts";
+import type { Estimate } from "../fit/estimate.ts";
+import { presentCovariance, presentScene } from "../fit/present-scene.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { homingYaw } from "../machine/machine.ts";
 import { logNormalCdf, normalCdf, normalHazardRatio, normalQuantile } from "../numerics/distributions.ts";
@@ -175,20 +175,6 @@ function covarianceRoot(samples: readonly Dual[], estimate: Estimate): Float64Ar
     }
   }
   return root;
-}
-
-const skimmedCovariances = new WeakMap<Estimate, Float64Array>();
-
-/** Covariance over the present scene's columns: with a skimmed bed, the parameters of that moment come along. */
-function presentCovariance(estimate: Estimate): Float64Array {
-  const { problem, covariances } = estimate;
-  const { skim } = problem.modes[problem.modes.length - 1];
-  if (!skim) return estimate.covariance;
-  const known = skimmedCovariances.get(estimate);
-  if (known) return known;
-  const covariance = covarianceOf(Int32Array.from([...problem.present, ...skim]), covariances[covariances.length - 1]);
-  skimmedCovariances.set(estimate, covariance);
-  return covariance;
 }
 
 function varianceOf(estimate: Estimate, gradient: Float64Array): number {

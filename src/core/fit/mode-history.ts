@@ -1,4 +1,5 @@
-import { type Adjuster, adjustersOf } from "../machine/adjusters.ts";
+import type { Adjuster } from "../machine/adjusters/adjuster.ts";
+import { adjustersOf } from "../machine/adjusters/catalogue.ts";
 import { homingYaw, type Machine } from "../machine/machine.ts";
 import type { Member, Mode } from "../machine/modes.ts";
 import type { Epoch } from "./epochs.ts";

@@ -1,5 +1,5 @@
 import type { Scene } from "../machine/kinematics.ts";
-import type { Estimate } from "./estimate.ts";
+import { covarianceOf, type Estimate } from "./estimate.ts";
 
 /** The machine as it stands now, with gradients over its parameters (and over the state in which it was skimmed). */
 export function presentScene(estimate: Estimate): Scene {
@@ -12,6 +12,20 @@ export function presentScene(estimate: Estimate): Scene {
     size: skim ? 2 * count : count,
     skim: skim && { state: Float64Array.from(skim, (c) => (c < 0 ? 0 : values[c])), column: count },
   };
+}
+
+const skimmedCovariances = new WeakMap<Estimate, Float64Array>();
+
+/** Covariance over the present scene's columns: with a skimmed bed, the parameters of that moment come along. */
+export function presentCovariance(estimate: Estimate): Float64Array {
+  const { problem, covariances } = estimate;
+  const { skim } = problem.modes[problem.modes.length - 1];
+  if (!skim) return estimate.covariance;
+  const known = skimmedCovariances.get(estimate);
+  if (known) return known;
+  const covariance = covarianceOf(Int32Array.from([...problem.present, ...skim]), covariances[covariances.length - 1]);
+  skimmedCovariances.set(estimate, covariance);
+  return covariance;
 }
 
 /** Gradient over all variables of the problem, of something computed in the present scene. */

@@ -1,31 +1,5 @@
-import type { Machine } from "./machine.ts";
-
-/**
- * A place at which somebody can shift, pack or turn something. All figures: common practice, no source.
- *
- * - "add": the modes change by `effect` per unit of the amount, with `sd` of the amount left to chance.
- * - "assign": the mode becomes what the cure leaves, whatever it was.
- * - "skim": what the cutter leaves is the new surface of the bed.
- */
-export interface Adjuster {
-  readonly id: string;
-  readonly words: string;
-  readonly kind: "add" | "assign" | "skim";
-  readonly unit: "mm" | "mm/m" | "";
-  /** What one unit of the amount does to the modes, in their units. */
-  readonly effect: Readonly<Record<string, number>>;
-  /** Amounts a person can reach, from where the adjuster stands now. */
-  readonly range: readonly [from: number, to: number];
-  /** Standard deviation of where nipping up the screws leaves it, in the amount's unit. */
-  readonly sd: number;
-  /** What else the joint lets go: standard deviation added to each mode, in the mode's unit. */
-  readonly frees: Readonly<Record<string, number>>;
-  /** For "assign": mean and standard deviation of what is left, in the mode's unit. */
-  readonly leaves?: Readonly<Record<string, readonly [mean: number, sd: number]>>;
-  readonly minutes: number;
-  /** Place in the chain: upstream is moved first. */
-  readonly level: number;
-}
+import type { Machine } from "../machine.ts";
+import type { Adjuster, ReadAgain } from "./adjuster.ts";
 
 /** All places where this machine can be changed, upstream first. */
 export function adjustersOf(machine: Machine): readonly Adjuster[] {
@@ -234,6 +208,22 @@ function bedCorners(machine: Machine): readonly Adjuster[] {
   );
 }
 
+const readAgain = {
+  sidePlates: { group: "beam over bed", checks: ["gap-under-beam"], minutes: 10 },
+  slide: { group: "axis", checks: ["tram-sweep"], minutes: 15 },
+  frame: { group: "frame", checks: ["stop-gaps", "square-sweep"], minutes: 21 },
+  bed: { group: "bed", checks: ["bed-touch"], minutes: 15 },
+} as const satisfies Readonly<Record<string, ReadAgain>>;
+
+/** Joints by the first word of the adjuster's name. */
+const readAgainOf: Readonly<Record<string, ReadAgain>> = {
+  rail: readAgain.sidePlates,
+  beam: readAgain.sidePlates,
+  frame: readAgain.frame,
+  slide: readAgain.slide,
+  mount: readAgain.slide,
+};
+
 function add(
   id: string,
   words: string,
@@ -245,5 +235,24 @@ function add(
   level: number,
   frees: Adjuster["frees"] = {},
 ): Adjuster {
-  return { id, words, kind: "add", unit, effect, range, sd, frees, minutes, level };
+  const [joint, part] = id.split(".");
+  const isBedCorner = joint === "bed" && (part === "front" || part === "rear");
+  const packed = joint === "rail" || isBedCorner ? "one place" : part === "packing" ? "top or bottom" : "none";
+  const soft =
+    packed !== "none" || joint === "steps" || joint === "play" || id === "gantry.offset" || id === "bed.skim";
+  return {
+    id,
+    words,
+    kind: "add",
+    unit,
+    effect,
+    range,
+    sd,
+    frees,
+    minutes,
+    level,
+    readAgain: isBedCorner ? readAgain.bed : (readAgainOf[joint] ?? null),
+    cure: soft ? "soft" : "structural",
+    packing: packed,
+  };
 }
