@@ -1,6 +1,6 @@
 import { type Outcome, refuse, succeed } from "../core/base/outcome.ts";
-import type { Timeline } from "../core/fit/timeline.ts";
 import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
+import type { Chronicle } from "../core/planning/wishes.ts";
 import type { LogEvent } from "../logbook/events.ts";
 import { type Logbook, placesInLogbook, readLogbook } from "../logbook/read.ts";
 import { eventFromJson } from "../logbook/read-event.ts";
@@ -11,7 +11,7 @@ import { knownCatalogue } from "./known.ts";
 /** A logbook that has been read and understood from its first event to its last. */
 export interface Session {
   readonly logbook: Logbook;
-  readonly timeline: Timeline;
+  readonly timeline: Chronicle;
   readonly machine: Machine;
 }
 

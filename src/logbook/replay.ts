@@ -1,6 +1,6 @@
 import type { Diagnostic, Place } from "../core/base/diagnostic.ts";
 import { type Outcome, refuse, succeed } from "../core/base/outcome.ts";
-import type { Timeline } from "../core/fit/timeline.ts";
+import { type Chronicle, noWishes } from "../core/planning/wishes.ts";
 import { diagnosticsUpTo } from "./diagnostics-up-to.ts";
 import { inOrderOfTime } from "./event-order.ts";
 import type { LogEvent } from "./events.ts";
@@ -14,7 +14,7 @@ import { limitsFromEvents, priorsFromEvents } from "./replay-wishes.ts";
 import { Report } from "./report.ts";
 
 /**
- * Reads events from the first to the last and says what they come to. The same events give the same timeline, whatever
+ * Reads events from the first to the last and says what they come to. The same events give the same chronicle, whatever
  * their order in the file. Each id stands once, as `readLogbook` sees to.
  *
  * Names may be used before the event that gives them: clocks of two devices differ, and a run begun on one is read on the
@@ -28,7 +28,7 @@ export function replay(
   events: readonly LogEvent[],
   catalogue: Catalogue,
   placeOf: (event: LogEvent) => Place = ({ id }) => ({ event: id }),
-): Outcome<Timeline> {
+): Outcome<Chronicle> {
   const report = new Report(placeOf);
   const ordered = inOrderOfTime(events);
   const machine = machineFromEvents(ordered, report);
@@ -45,7 +45,7 @@ export function replay(
   const priors = priorsFromEvents(ordered, known, report);
   if (report.refuses) return refuse(...inOrderOfLines(report.told));
   const timeline = { machine, coordinates, instruments, objects, runs, readings, happenings, limits, priors };
-  return succeed(timeline, inOrderOfLines(report.told));
+  return succeed({ ...timeline, wishes: noWishes }, inOrderOfLines(report.told));
 }
 
 function inOrderOfLines(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
