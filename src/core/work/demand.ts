@@ -49,6 +49,8 @@ export interface Demand {
   readonly unit: "mm" | "mm/m";
   readonly limit: number;
   readonly form: "largest" | "spread";
+  /** For a spread: areas or paths that count each by itself, from and up to (not with) a sample; all samples when absent. */
+  readonly groups?: readonly (readonly [from: number, to: number])[];
   /** Whether the surface of the bed plays a part: skimming then changes the answer. */
   readonly againstBed: boolean;
   /** In the demand's unit. The number and order of the samples are the same for every state of one machine. */
@@ -58,12 +60,21 @@ export interface Demand {
 }
 
 /** The demand's number from its samples' values. */
-export function reduceSamples(form: Demand["form"], values: ArrayLike<number>): number {
+export function reduceSamples({ form, groups }: Pick<Demand, "form" | "groups">, values: ArrayLike<number>): number {
+  if (form === "spread" && groups)
+    return groups.reduce((widest, [from, to]) => Math.max(widest, spreadOf(values, from, to)), 0);
+  if (form === "spread") return spreadOf(values, 0, values.length);
+  let largest = 0;
+  for (let i = 0; i < values.length; i++) largest = Math.max(largest, Math.abs(values[i]));
+  return largest;
+}
+
+function spreadOf(values: ArrayLike<number>, from: number, to: number): number {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < values.length; i++) {
+  for (let i = from; i < to; i++) {
     if (values[i] < low) low = values[i];
     if (values[i] > high) high = values[i];
   }
-  return form === "spread" ? high - low : Math.max(high, -low);
+  return high - low;
 }
