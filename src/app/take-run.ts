@@ -138,7 +138,14 @@ function atStation(diagnostic: Diagnostic, station: string): Diagnostic {
   };
 }
 
-function passedBy(check: Check, setup: Setup, station: Station, id: string, { timeline }: Session): boolean | null {
+/** Of a look, a push or a count: whether the reading passes; null where nothing judges it. */
+export function passedBy(
+  check: Check,
+  setup: Setup,
+  station: Station,
+  id: string,
+  { timeline }: Session,
+): boolean | null {
   const reading = timeline.readings.find((candidate) => candidate.id === id);
   if (check.kind !== "condition" || !reading) return null;
   const [entry] = reading.entries;
@@ -165,9 +172,10 @@ function judgeReadings(
   }
 }
 
-type Fields = Record<string, unknown>;
+export type Fields = Record<string, unknown>;
 
-function readingFields(
+/** What one typed reading is as fields of its event, or why the instrument cannot have shown it. */
+export function readingFields(
   check: Check,
   instrument: Instrument | null,
   typed: TypedReading,
