@@ -103,6 +103,16 @@ export const requestPhrases = {
     expected: "columns parted by a comma, a semicolon or a tab, the same number in every line",
     remedy: "mend the line; nothing has been written",
   }),
+  "work-size-outside": (d: Data) => ({
+    what: `${d.field} is ${d.value}`,
+    expected: `a size from ${d.from} to ${d.to} ${d.unit}`,
+    remedy: "give one between the two, or leave it out for the usual one",
+  }),
+  "work-beyond-travel": (d: Data) => ({
+    what: `the work would reach from ${d.from} to ${d.to} along ${d.axis}`,
+    expected: `all of it between 0 and ${d.travel}, where the tool can go`,
+    remedy: "make it smaller, or move its middle",
+  }),
   "nothing-given": (d: Data) => ({
     what: "no readings were given",
     expected: `readings of ${d.check} as words, as a table with --csv FILE, or on standard input with --csv -`,
