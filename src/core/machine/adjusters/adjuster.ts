@@ -1,3 +1,6 @@
+import type { Member } from "../modes.ts";
+import type { Place } from "./place.ts";
+
 /**
  * A place at which somebody can shift, pack or turn something. All figures: common practice, no source.
  *
@@ -33,10 +36,59 @@ export interface Adjuster {
   readonly packing: "none" | "one place" | "top or bottom";
   /** Place in the chain: upstream is moved first. */
   readonly level: number;
+  /** On drawings and in lists: A, B, C … in the order of the layout's list. */
+  readonly letter: string;
+  /** False where this machine has no such place, or nobody gets at it: moves that were made there keep their meaning. */
+  readonly available: boolean;
+  /** What is loosened. */
+  readonly fasteners: Fasteners;
+  /** Where the machine stands meanwhile: x, y, z of the tool, mm. All places of the adjuster are those at this pose. */
+  readonly stands: Place;
+  /** What a person sees moving; null where nothing does, but something runs freer or lies flatter afterwards. */
+  readonly moves: Motion | null;
+  /** What a person is told of the joint before it is opened. */
+  readonly whatHolds: WhatHolds;
+  /** Steps per mm as the description of the machine has them, where the adjuster is such a number and it is known. */
+  readonly stepsPerMmNow?: number;
 }
 
 export interface ReadAgain {
   readonly group: string;
   readonly checks: readonly string[];
   readonly minutes: number;
+}
+
+/** The screws of one joint, as is common: count and size without a source, places from the machine's dimensions. */
+export interface Fasteners {
+  /** "the screws in the slots of the left side plate, usually M6"; without screws, what is done instead. */
+  readonly words: string;
+  /** Middles of their heads in the work frame, mm, in the order of their numbers; none where nothing is loosened. */
+  readonly places: readonly Place[];
+  /** The member into which they go; null without screws. */
+  readonly member: Member | null;
+  /** From which side a person gets at them. */
+  readonly seenFrom: "above" | "front" | "left" | "right";
+}
+
+/** A place of a member and the way it goes when the amount grows. */
+export interface Motion {
+  /** "the beam's right end". */
+  readonly words: string;
+  readonly member: Member;
+  /** In the work frame, mm. */
+  readonly place: Place;
+  /** Unit vector in the work frame; a table that carries the work is seen from the floor. */
+  readonly along: Place;
+  /**
+   * For an amount in mm/m: the length over which the hand's way is measured, mm, and what it is. The way is then the
+   * amount times this length; for an amount in mm it is the amount itself.
+   */
+  readonly over?: { readonly lengthMm: number; readonly words: string };
+}
+
+export interface WhatHolds {
+  /** What else comes loose with it, in a sentence; null where nothing does. */
+  readonly alsoLoose: string | null;
+  /** What to hold, to mark and to mind, each a sentence. What the maker states comes before them. */
+  readonly cautions: readonly string[];
 }

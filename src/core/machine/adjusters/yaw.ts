@@ -1,0 +1,101 @@
+import type { Machine } from "../machine.ts";
+import type { Fasteners } from "./adjuster.ts";
+import { axisRolls, handsIn, markFirst, noKeysLeft, oneJoint } from "./cautions.ts";
+import type { AdjusterDraft } from "./draft.ts";
+import { type Place, railY, toTheRear } from "./place.ts";
+
+/** The right end of the beam set to the rear or to the front: by its drive, its switch, its stop or its foot. */
+export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
+  const { dimensions: d, layout } = machine;
+  const shared = { unit: "mm", range: [-6, 6], sd: 0.05, minutes: 6, level: 1 } as const;
+  const perMm = 1000 / d.W;
+  if (layout.workBranch.length > 0) {
+    const stands: Place = [d.Lx / 2, d.Ly / 2, d.Lz];
+    const yb = stands[1] - d.ty;
+    return [
+      {
+        ...shared,
+        id: "bridge.yaw",
+        words: "the bridge's foot screws, right foot to the rear",
+        effect: { "bridge.yaw": perMm },
+        fasteners: {
+          words: "the screws of the bridge's right foot, usually M8",
+          places: [-45, 45].flatMap((dy) => [-10, 10].map((dx): Place => [d.xR + dx, yb + dy, d.zr - 14])),
+          member: "bridge",
+          seenFrom: "above",
+        },
+        stands,
+        moves: { words: "the bridge's right foot", member: "bridge", place: [d.xR, yb, d.zr], along: toTheRear },
+        whatHolds: {
+          alsoLoose: null,
+          cautions: [
+            handsIn,
+            "Ease the left foot's screws to a nip, so that the bridge turns about it; at no time are both feet free. A tall bridge can tip: let a second person hold it.",
+            oneJoint,
+            markFirst,
+            noKeysLeft,
+          ],
+        },
+      },
+    ];
+  }
+  // The gantry stands at its home, at the front.
+  const stands: Place = [d.Lx / 2, 0, d.Lz];
+  return [
+    {
+      ...shared,
+      id: "gantry.offset",
+      words: "the right side's drive or home offset, right side to the rear",
+      effect: { "gantry.rack": perMm },
+      cure: "soft",
+      fasteners: offsetFasteners(machine),
+      stands,
+      moves: {
+        words: "the right end of the beam",
+        member: "beam",
+        place: [d.xR, stands[1] - d.ty, d.zb],
+        along: toTheRear,
+      },
+      whatHolds: {
+        alsoLoose: null,
+        cautions: [
+          handsIn,
+          d.details.drives.y.kind === "belt"
+            ? `The belt goes slack when its clamp opens: pull it to the same note again. ${axisRolls}`
+            : "Turn one screw against the other only by the marks on both couplings, a part of a turn at a time.",
+          "The other side stays as it is.",
+          oneJoint,
+          markFirst,
+          noKeysLeft,
+        ],
+      },
+    },
+  ];
+}
+
+/** What sets one side ahead of the other: stop, home switch, or the drive itself. */
+function offsetFasteners({ dimensions: d }: Machine): Fasteners {
+  const { squaresOnStops, motorsOnY, drives, packingPlaces } = d.details;
+  const y = railY(d, packingPlaces.front, 0);
+  const pair = (words: string, x: number, from: number, z: number, member: "frame" | "rails"): Fasteners => ({
+    words,
+    places: [0, 24].map((dy): Place => [x, from + dy, z]),
+    member,
+    seenFrom: "above",
+  });
+  if (squaresOnStops) return pair("the screws of the right front stop, usually M5", d.xR, y + 8, d.zr, "frame");
+  if (motorsOnY === 2) {
+    return pair(
+      "the right home switch's screws, usually M3; or the right side's home offset, where the controller has that number",
+      d.xR + 20,
+      y + 8,
+      d.zr,
+      "frame",
+    );
+  }
+  const words =
+    drives.y.kind === "belt"
+      ? "the right belt's clamp screws, usually M4"
+      : "the clamp screws of the right screw's coupling, usually M4";
+  return pair(words, d.xR + 20, -d.ty + d.b / 2 - 12, d.zr + 20, "rails");
+}
