@@ -1,4 +1,5 @@
 import { instrumentKinds, objectKinds } from "../src/app/catalog.ts";
+import { kindsOfWork } from "../src/app/known.ts";
 import { type UnitId, unitIds, unitOf } from "../src/core/base/units.ts";
 import { checks } from "../src/core/checks/catalogue.ts";
 import type { Check, CheckOption, Station } from "../src/core/checks/check.ts";
@@ -7,6 +8,8 @@ import { findingUnitOf } from "../src/core/findings/finding.ts";
 import { adjustersOf } from "../src/core/machine/adjusters/catalogue.ts";
 import type { LayoutId } from "../src/core/machine/description.ts";
 import { type Machine, machineFromDescription } from "../src/core/machine/machine.ts";
+import { demandKinds } from "../src/core/work/catalogue.ts";
+import type { DemandSize } from "../src/core/work/demand-kind.ts";
 
 /** The worked machine: stations are listed as they fall on it. */
 function workedMachine(layout: LayoutId): Machine {
@@ -63,6 +66,17 @@ export const guideSections: Readonly<Record<string, () => string>> = {
       (machine) => findingsOf(machine).map((finding) => [code(finding.id), findingUnitOf(finding), finding.title]),
       ["finding", "limit in", "what it is"],
     ),
+  demands: () =>
+    table(
+      ["kind of demand", "limit in", "what it is", "sizes"],
+      demandKinds.map(({ id, unit, words, sizes }) => [
+        code(id),
+        unit,
+        words,
+        sizes.map(sizeOfDemand).join("; ") || "–",
+      ]),
+    ),
+  work: () => `Kinds of work: ${kindsOfWork.map(code).join(", ")}.`,
   modes: () =>
     byLayout(
       (machine) => machine.modes.map(({ id, unit, words, plus }) => [code(id), unit, `${words}; plus: ${plus}`]),
@@ -167,6 +181,11 @@ function byLayout(rowsOf: (machine: Machine) => readonly (readonly string[])[], 
     ...ofBridge.filter(([id]) => !gantryIds.has(id)).map((row) => [...row, code("fixed-bridge")]),
   ];
   return table([...headings, "layout"], rows);
+}
+
+function sizeOfDemand(size: DemandSize): string {
+  const possible = "answers" in size ? size.answers.map(code).join(" or ") : `${size.from} to ${size.to} ${size.unit}`;
+  return `${code(size.key)} (${size.words.replace(/,$/, "")}): ${possible}`;
 }
 
 function isOfReadings(id: UnitId): boolean {

@@ -4,6 +4,7 @@ import { machineEvents } from "./schema/machine.ts";
 import { measuringEvents } from "./schema/measuring.ts";
 import { readingEvents } from "./schema/reading.ts";
 import { remarkEvents } from "./schema/remark.ts";
+import { wishEvents } from "./schema/wish.ts";
 
 /** The schema of every kind of event, in the order in which the guide explains them. */
 export const eventSchemas = {
@@ -11,6 +12,7 @@ export const eventSchemas = {
   ...measuringEvents,
   ...readingEvents,
   ...happeningEvents,
+  ...wishEvents,
   ...remarkEvents,
 } as const;
 

@@ -82,7 +82,11 @@ test.each(layouts)("every adjuster, finding and mode of a %s has a name that an 
   const known = shippedCatalogue({ ...sampleMachine, layout });
   const bodies = [
     { kind: "machine-described", machine: { ...sampleMachine, layout } },
-    ...Array.from(known.adjusters, (adjuster) => ({ kind: "move-made", adjuster, amount: 0.1 })),
+    ...Array.from(known.adjusters, ([adjuster, { kind }]) =>
+      kind === "skim"
+        ? { kind: "adjuster-locked", adjuster, because: "no" }
+        : { kind: "move-made", adjuster, amount: 0.1 },
+    ),
     ...Array.from(known.findings, ([finding, unit]) => ({ kind: "limit-set", finding, limit: 0.2, unit })),
     ...Array.from(known.modes, (mode) => ({ kind: "prior-set", mode, standardUncertainty: 0.2 })),
   ];

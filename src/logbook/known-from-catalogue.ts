@@ -17,6 +17,7 @@ import { problemsOfEntry } from "../core/instruments/possible-readings.ts";
 import { adjustersOf } from "../core/machine/adjusters/catalogue.ts";
 import type { MachineDescription } from "../core/machine/description.ts";
 import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
+import { demandFromWish, demandKinds } from "../core/work/catalogue.ts";
 import type { Catalogue, Known } from "./known.ts";
 import { nearestWord } from "./nearest-word.ts";
 
@@ -26,26 +27,26 @@ export interface CatalogueEntries {
   readonly objects: readonly ObjectKind[];
   /** Findings of a machine, each with its unit. */
   readonly findings: (machine: Machine) => ReadonlyMap<string, UnitId>;
+  readonly kindsOfWork: readonly string[];
 }
 
 /** The catalogue as replay asks it. */
 export function catalogueFromEntries(entries: CatalogueEntries): Catalogue {
   const instruments = new Map<string, InstrumentKind>(entries.instruments.map((kind) => [kind.id, kind]));
   const objects = new Map<string, ObjectKind>(entries.objects.map((kind) => [kind.id, kind]));
+  const kindsOfWork = new Set(entries.kindsOfWork);
   return (description: MachineDescription): Known => {
     const machine = machineFromDescription(description);
     return {
       checks: new Map(
         checks.map(({ id, quantity, entries }) => [id, { quantity, entries: entries === undefined ? 1 : 2 }]),
       ),
-      // A skim is an event of its own kind, not a move by some amount.
-      adjusters: new Set(
-        adjustersOf(machine)
-          .filter(({ kind }) => kind !== "skim")
-          .map(({ id }) => id),
-      ),
+      adjusters: new Map(adjustersOf(machine).map((adjuster) => [adjuster.id, adjuster])),
       findings: entries.findings(machine),
       modes: new Set(machine.modes.map(({ id }) => id)),
+      kindsOfWork,
+      demandKinds: new Map(demandKinds.map(({ id, unit }) => [id, unit])),
+      demandProblems: (wish) => demandFromWish(machine, wish).diagnostics,
       instrumentFrom: (own) => {
         const kind = instruments.get(own.kind);
         return kind === undefined ? kindUnknown(own.kind, instruments.keys()) : instrumentFromKind(kind, own);

@@ -6,7 +6,9 @@ import type { Run } from "../core/fit/timeline.ts";
 import type { Entry } from "../core/instruments/entry.ts";
 import type { Instrument, OwnInstrument } from "../core/instruments/instrument.ts";
 import type { MeasuringObject, OwnObject } from "../core/instruments/object.ts";
+import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
 import type { MachineDescription } from "../core/machine/description.ts";
+import type { DemandWish } from "../core/work/demand.ts";
 
 /** What is known of a check for reading its runs. */
 export interface KnownCheck {
@@ -18,9 +20,14 @@ export interface KnownCheck {
 /** The names that one machine's logbook may use, with the unit that the core keeps their numbers in. */
 export interface Known {
   readonly checks: ReadonlyMap<string, KnownCheck>;
-  readonly adjusters: ReadonlySet<string>;
+  readonly adjusters: ReadonlyMap<string, Pick<Adjuster, "kind" | "packing">>;
   readonly findings: ReadonlyMap<string, UnitId>;
   readonly modes: ReadonlySet<string>;
+  readonly kindsOfWork: ReadonlySet<string>;
+  /** Kinds of demand, each with the unit of its limit. */
+  readonly demandKinds: ReadonlyMap<string, UnitId>;
+  /** What is wrong with a demand of the user's own on this machine: its sizes, its place. */
+  demandProblems(wish: DemandWish): readonly Diagnostic[];
   instrumentFrom(own: OwnInstrument): Outcome<Instrument>;
   objectFrom(own: OwnObject): Outcome<MeasuringObject>;
   /** What is wrong with a run as such: its check on this machine, its instrument, its objects, its choices. */

@@ -24,12 +24,34 @@ export function machineFromEvents(ordered: readonly Timed[], report: Report): Ma
 /** Packing that is in place lies under adjusters that the machine has. */
 export function reportStrangePacking(ordered: readonly Timed[], known: Known, report: Report): void {
   const event = eventsOf(ordered, "machine-described").at(-1)!.event;
-  for (const adjuster of Object.keys(event.machine.details?.packingNowMm ?? {})) {
-    if (known.adjusters.has(adjuster)) continue;
+  for (const [adjuster, mm] of Object.entries(event.machine.details?.packingNowMm ?? {})) {
+    const own = known.adjusters.get(adjuster);
     const where = { field: `machine.details.packingNowMm.${adjuster}` };
-    const data = { adjuster, meant: nearestWord(adjuster, known.adjusters) ?? "" };
-    report.add(event, [refusal("adjuster-unknown", where, data)]);
+    if (own === undefined) {
+      const data = { adjuster, meant: nearestWord(adjuster, known.adjusters.keys()) ?? "" };
+      report.add(event, [refusal("adjuster-unknown", where, data)]);
+    } else if (mm < 0 && own.packing !== "top or bottom") {
+      report.add(event, [refusal("packing-below-nothing", where, { adjuster, mm })]);
+    }
   }
+}
+
+/**
+ * When each packing was stated as the newest description has it: a description that repeats what an older one said of a
+ * place does not state it anew, since a correction of other numbers carries the old packing along.
+ */
+export function packingStatedAt(ordered: readonly Timed[]): ReadonlyMap<string, number> {
+  let stated: ReadonlyMap<string, { readonly mm: number; readonly at: number }> = new Map();
+  for (const { event, at } of eventsOf(ordered, "machine-described")) {
+    const packing = Object.entries(event.machine.details?.packingNowMm ?? {});
+    stated = new Map(
+      packing.map(([adjuster, mm]) => {
+        const before = stated.get(adjuster);
+        return [adjuster, before?.mm === mm ? before : { mm, at }];
+      }),
+    );
+  }
+  return new Map(Array.from(stated, ([adjuster, { at }]) => [adjuster, at]));
 }
 
 export function coordinatesFromEvents(ordered: readonly Timed[], report: Report): UserCoordinates | null {

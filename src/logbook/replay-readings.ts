@@ -63,6 +63,25 @@ function withdrawnFromEvents(
   return withdrawn;
 }
 
+/** A number as a gauge shows it in a run, in core units, and what is wrong with it; null where it is none at all. */
+export function entryOfPart(
+  part: NumberForms,
+  unit: UnitId,
+  { run, check, instrument }: RunContext,
+  known: Known,
+): { readonly entry: Entry | null; readonly problems: readonly Diagnostic[] } {
+  const { quantity } = check!;
+  if (quantity === "verdict") {
+    return { entry: null, problems: [refusal("reading-is-verdict", {}, { check: run.check })] };
+  }
+  const unitProblem = problemOfUnit(unit, quantity);
+  if (unitProblem !== null) return { entry: null, problems: [{ ...unitProblem, where: {} }] };
+  const entry = entryFromForms(part, unit);
+  const implausible = problemOfSize(part, entry, quantity, unit);
+  if (implausible !== null) return { entry, problems: [implausible] };
+  return { entry, problems: instrument === null ? [] : known.entryProblems(instrument, entry) };
+}
+
 function entriesFromReading(
   event: ReadingTaken,
   { run, check, instrument }: RunContext,

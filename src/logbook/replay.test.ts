@@ -1,36 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { shippedCatalogue } from "../../tests/logbook/catalogue.ts";
+import { saidOf, saidOfEvents, timelineAfter, timelineOf } from "../../tests/logbook/replayed.ts";
 import { sampleId, sampleMachine, soundLogbook } from "../../tests/logbook/sample-events.ts";
-import { wordsForDiagnostic } from "../core/base/diagnostic-words.ts";
-import type { Timeline } from "../core/fit/timeline.ts";
 import type { LogEvent } from "./events.ts";
-import { placesInLogbook, readLogbook } from "./read.ts";
 import { replay } from "./replay.ts";
-import { textFromEvents } from "./write.ts";
-
-function timelineOf(events: readonly LogEvent[]): Timeline {
-  const outcome = replay(events, shippedCatalogue);
-  if (!outcome.ok) throw new Error(JSON.stringify(outcome.diagnostics));
-  return outcome.value;
-}
-
-/** What a sound logbook with further events comes to. */
-const timelineAfter = (...bodies: Record<string, unknown>[]): Timeline => timelineOf(soundLogbook(...bodies));
-
-/** Code, field and line of everything that is said about a sound logbook with further events. */
-function saidOf(...bodies: Record<string, unknown>[]) {
-  return saidOfEvents(soundLogbook(...bodies));
-}
-
-function saidOfEvents(events: readonly LogEvent[]) {
-  const logbook = readLogbook(textFromEvents(events), "shed.jsonl");
-  if (!logbook.ok) throw new Error(JSON.stringify(logbook.diagnostics));
-  const outcome = replay(logbook.value.events, shippedCatalogue, placesInLogbook(logbook.value));
-  for (const { code, data } of outcome.diagnostics) {
-    expect(Object.values(wordsForDiagnostic(code, data)).join(" ")).not.toMatch(/undefined|NaN|\[object/);
-  }
-  return outcome.diagnostics.map(({ code, where }) => [code, where.line, where.field]);
-}
 
 const reading = (body: Record<string, unknown>) => ({
   kind: "reading-taken",

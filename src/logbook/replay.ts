@@ -1,16 +1,18 @@
 import type { Diagnostic, Place } from "../core/base/diagnostic.ts";
 import { type Outcome, refuse, succeed } from "../core/base/outcome.ts";
-import { type Chronicle, noWishes } from "../core/planning/wishes.ts";
+import type { Chronicle } from "../core/planning/wishes.ts";
 import { diagnosticsUpTo } from "./diagnostics-up-to.ts";
 import { inOrderOfTime } from "./event-order.ts";
 import type { LogEvent } from "./events.ts";
 import type { Catalogue } from "./known.ts";
+import { adjusterChangesFromEvents, locksFromEvents, stockFromEvents } from "./replay-adjusters.ts";
 import { happeningsFromEvents } from "./replay-happenings.ts";
-import { coordinatesFromEvents, machineFromEvents, reportStrangePacking } from "./replay-machine.ts";
+import { coordinatesFromEvents, machineFromEvents, packingStatedAt, reportStrangePacking } from "./replay-machine.ts";
 import { instrumentsFromEvents, objectsFromEvents } from "./replay-measuring.ts";
 import { readingsFromEvents } from "./replay-readings.ts";
 import { runsFromEvents } from "./replay-runs.ts";
 import { limitsFromEvents, priorsFromEvents } from "./replay-wishes.ts";
+import { demandLimitsFromEvents, demandsFromEvents, kindOfWorkFromEvents, skimFromEvents } from "./replay-work.ts";
 import { Report } from "./report.ts";
 
 /**
@@ -40,12 +42,34 @@ export function replay(
   const objects = objectsFromEvents(ordered, known, report);
   const { runs, contexts } = runsFromEvents(ordered, { known, instruments, objects }, report);
   const readings = readingsFromEvents(ordered, contexts, known, report);
-  const happenings = happeningsFromEvents(ordered, known, report);
+  const happenings = happeningsFromEvents(ordered, contexts, known, report);
   const limits = limitsFromEvents(ordered, known, report);
   const priors = priorsFromEvents(ordered, known, report);
+  const adjusterChanges = adjusterChangesFromEvents(ordered, known, report);
+  const wishes = {
+    kindOfWork: kindOfWorkFromEvents(ordered, known, report),
+    demands: demandsFromEvents(ordered, known, report),
+    demandLimits: demandLimitsFromEvents(ordered, known, report),
+    willSkim: skimFromEvents(ordered),
+    stockMm: stockFromEvents(ordered, happenings),
+    locks: locksFromEvents(ordered, known, report),
+  };
   if (report.refuses) return refuse(...inOrderOfLines(report.told));
-  const timeline = { machine, coordinates, instruments, objects, runs, readings, happenings, limits, priors };
-  return succeed({ ...timeline, wishes: noWishes }, inOrderOfLines(report.told));
+  const chronicle = {
+    machine,
+    coordinates,
+    instruments,
+    objects,
+    runs,
+    readings,
+    happenings,
+    limits,
+    priors,
+    adjusterChanges,
+    packingStatedAt: packingStatedAt(ordered),
+    wishes,
+  };
+  return succeed(chronicle, inOrderOfLines(report.told));
 }
 
 function inOrderOfLines(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { kindsOfWork } from "../../src/app/known.ts";
 import type { UnitId } from "../../src/core/base/units.ts";
 import { findingsOf } from "../../src/core/findings/catalogue.ts";
 import { findingUnitOf } from "../../src/core/findings/finding.ts";
@@ -22,7 +23,7 @@ const instruments: readonly InstrumentKind[] = filesIn("instruments").map((file)
 const objects: readonly ObjectKind[] = filesIn("objects").map((file) => objectKindSchema.parse(file));
 
 /** The catalogue that ships, as replay asks it. */
-export const shippedCatalogue = catalogueFromEntries({ instruments, objects, findings: unitsOfFindings });
+export const shippedCatalogue = catalogueFromEntries({ instruments, objects, kindsOfWork, findings: unitsOfFindings });
 
 function unitsOfFindings(machine: Machine): ReadonlyMap<string, UnitId> {
   return new Map(findingsOf(machine).map((finding) => [finding.id, findingUnitOf(finding)]));

@@ -15,6 +15,7 @@ import {
   stationField,
   wordField,
 } from "../../src/logbook/schema/fields.ts";
+import { partSchema } from "../../src/logbook/schema/reading.ts";
 
 // Years that a workshop's clock can show; offsets that are in use somewhere, half hours among them.
 const eventTime = fc
@@ -39,6 +40,17 @@ const oneLine = fc
 // Line breaks, zero characters and halves of surrogate pairs are all text to JSON.
 const prose = fc.string({ unit: "binary", minLength: 1, maxLength: 40 }).filter((text) => /\S/.test(text));
 
+const size = numberWithin(0, 1000);
+const leaves = fc.oneof(
+  fc.record({ value: numberWithin(-1000, 1000) }),
+  fc.tuple(size, fc.double({ min: 0.001, max: 1, noNaN: true })).map(([goes, more]) => ({
+    goes,
+    doesNotGo: goes + more,
+  })),
+  fc.record({ goes: size }),
+  fc.record({ doesNotGo: size }),
+);
+
 const byField: ReadonlyMap<unknown, fc.Arbitrary<unknown>> = new Map<unknown, fc.Arbitrary<unknown>>([
   [eventIdField, eventId],
   [eventTimeField, eventTime],
@@ -50,6 +62,7 @@ const byField: ReadonlyMap<unknown, fc.Arbitrary<unknown>> = new Map<unknown, fc
   [reasonField, prose],
   [sha256Field, hex(64)],
   [pictureTypeField, fc.constantFrom("image/jpeg", "image/png", "image/svg+xml")],
+  [partSchema, leaves],
   [wordField, fc.stringMatching(/^[A-Za-z][A-Za-z0-9 .-]{0,20}$/)],
 ]);
 
@@ -99,16 +112,6 @@ function fromShape(shape: Readonly<Record<string, unknown>>): fc.Arbitrary<Recor
   });
 }
 
-const size = numberWithin(0, 1000);
-const leaves = fc.oneof(
-  fc.record({ value: numberWithin(-1000, 1000) }),
-  fc.tuple(size, fc.double({ min: 0.001, max: 1, noNaN: true })).map(([goes, more]) => ({
-    goes,
-    doesNotGo: goes + more,
-  })),
-  fc.record({ goes: size }),
-  fc.record({ doesNotGo: size }),
-);
 const unit = fc.constantFrom("mm", "in", "thou", "mm/m", "N", "Hz");
 const readingForms = fc.oneof(
   fc.tuple(unit, leaves).map(([chosen, forms]) => ({ unit: chosen, ...forms })),

@@ -13,7 +13,8 @@ export function isValid(schema: Schema | boolean, value: unknown): boolean {
   for (const keyword of Object.keys(schema)) if (!known.has(keyword)) throw new Error(`keyword ${keyword}`);
   const list = (keyword: string) => (schema[keyword] as readonly Schema[] | undefined) ?? null;
   const bound = (keyword: string) => schema[keyword] as number | undefined;
-  if (schema.type !== undefined && !isOfType(String(schema.type), value)) return false;
+  const types = schema.type === undefined ? null : [schema.type].flat();
+  if (types?.some((type) => isOfType(String(type), value)) === false) return false;
   if ("const" in schema && schema.const !== value) return false;
   if (schema.enum !== undefined && !(schema.enum as readonly unknown[]).includes(value)) return false;
   if (list("anyOf")?.some((one) => isValid(one, value)) === false) return false;

@@ -5,7 +5,7 @@ import type { Chronicle } from "../../src/core/planning/wishes.ts";
  * kind may be known better one day, and a stored result is for ever.
  */
 export function jsonFromTimeline(timeline: Chronicle): string {
-  const { instruments, objects, limits, priors, wishes: _, ...rest } = timeline;
+  const { instruments, objects, limits, priors, adjusterChanges, packingStatedAt, wishes, ...rest } = timeline;
   const named = (things: ReadonlyMap<string, { readonly kind: string; readonly name: string }>) =>
     Object.fromEntries(Array.from(things, ([id, { kind, name }]) => [id, { kind, name }]));
   const json = {
@@ -14,6 +14,27 @@ export function jsonFromTimeline(timeline: Chronicle): string {
     objects: named(objects),
     limits: Object.fromEntries(limits),
     priors: Object.fromEntries(priors),
+    ...(isSaid(timeline) && {
+      adjusterChanges: Object.fromEntries(adjusterChanges),
+      packingStatedAt: Object.fromEntries(packingStatedAt),
+      wishes: {
+        ...wishes,
+        demands: Object.fromEntries(wishes.demands),
+        demandLimits: Object.fromEntries(wishes.demandLimits),
+        locks: Object.fromEntries(wishes.locks),
+      },
+    }),
   };
   return `${JSON.stringify(json, undefined, 2)}\n`;
+}
+
+/** Whether anything is wished for or changed: the first stored results are from before that could be said. */
+function isSaid({ adjusterChanges, wishes }: Chronicle): boolean {
+  const { demands, demandLimits, locks, kindOfWork, willSkim, stockMm } = wishes;
+  return (
+    adjusterChanges.size + demands.size + demandLimits.size + locks.size > 0 ||
+    kindOfWork !== null ||
+    willSkim !== null ||
+    stockMm !== null
+  );
 }

@@ -160,6 +160,8 @@ export function plannedTimeline(machine: Machine, plan: readonly PlannedRun[]): 
     happenings: [],
     limits: new Map(),
     priors: new Map(),
+    adjusterChanges: new Map(),
+    packingStatedAt: new Map(),
   };
 }
 

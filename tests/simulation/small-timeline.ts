@@ -55,6 +55,8 @@ export function timelineOf(
     happenings,
     limits: new Map(),
     priors: new Map(),
+    adjusterChanges: new Map(),
+    packingStatedAt: new Map(),
   };
 }
 

@@ -317,6 +317,29 @@ export const logbookPhrases = {
     expected: "the id of an event of the kind move-made",
     remedy: "look up the move's id",
   }),
+  "happening-unknown": (d) => ({
+    what: d.isMove === 1 ? `${d.happening} is the id of a move` : `nothing that happened has the id ${d.happening}`,
+    expected: "the id of a homed, powered-on, knocked, transported, part-replaced or skimmed",
+    remedy: d.isMove === 1 ? "take a move back by a move-undone" : "look up the id",
+  }),
+  "adjuster-range-unfit": (d) => ({
+    what: `the range reaches from ${minus(d.from)} to ${minus(d.to)}`,
+    expected:
+      d.packed === 1
+        ? "from what always lies there, 0 or more, up to more than that"
+        : "from 0 or less up to 0 or more: it can also be left as it is",
+    remedy: "look at the two ends and their signs again",
+  }),
+  "packing-below-nothing": (d) => ({
+    what: `${minus(d.mm)} mm of packing lie at ${d.adjuster}`,
+    expected: "0 or more; less than 0 only where packing goes behind the top screws (+) or the bottom ones (−)",
+    remedy: "look at the sign again",
+  }),
+  "kind-of-work-unknown": (d) => ({
+    what: `no kind of work is named “${d.kindOfWork}”${meant(d)}`,
+    expected: `one of ${d.listed}`,
+    remedy: "correct the name",
+  }),
   "adjuster-unknown": (d) => ({
     what: `this machine has no adjuster named “${d.adjuster}”${meant(d)}`,
     expected: "an adjuster of this machine's layout",

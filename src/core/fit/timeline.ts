@@ -1,6 +1,7 @@
 import type { Entry } from "../instruments/entry.ts";
 import type { Instrument } from "../instruments/instrument.ts";
 import type { MeasuringObject } from "../instruments/object.ts";
+import type { AdjusterChange } from "../machine/adjusters/change.ts";
 import type { MachineDescription } from "../machine/description.ts";
 import type { UserCoordinates } from "../machine/user-coordinates.ts";
 
@@ -23,6 +24,10 @@ export interface Timeline {
   readonly limits: ReadonlyMap<string, number>;
   /** The user's own idea of what is usual: standard uncertainty by mode, in the mode's unit. */
   readonly priors: ReadonlyMap<string, number>;
+  /** The user's own figures for adjusters, by adjuster. */
+  readonly adjusterChanges: ReadonlyMap<string, AdjusterChange>;
+  /** When the description's packing was stated, by adjuster: moves before that are in it already. */
+  readonly packingStatedAt: ReadonlyMap<string, number>;
 }
 
 /** One carrying-out of a check. */
@@ -72,9 +77,24 @@ export type Happening =
       readonly at: number;
       readonly adjuster: string;
       readonly amount: number;
+      /** What was advised, in the same unit; left out where nothing was. */
+      readonly planned?: number;
+      readonly gauge?: MoveGauge;
     }
   | { readonly kind: "skimmed"; readonly id: string; readonly at: number }
   /** Members whose joints may have shifted; an empty list means the whole machine. */
   | { readonly kind: "knocked"; readonly id: string; readonly at: number; readonly members: readonly string[] }
   | { readonly kind: "transported"; readonly id: string; readonly at: number }
   | { readonly kind: "part-replaced"; readonly id: string; readonly at: number; readonly members: readonly string[] };
+
+/**
+ * What a gauge read at one station while a joint was made fast, with the zero of one run: with its screws loose, nipped,
+ * and tightened for good. In core units, as read.
+ */
+export interface MoveGauge {
+  readonly run: string;
+  readonly station: string;
+  readonly loose: Entry | null;
+  readonly nipped: Entry | null;
+  readonly final: Entry | null;
+}

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { unitIds } from "../../core/base/units.ts";
 import { eventIdPattern } from "../event-id.ts";
 import { eventTimePattern, instantFromEventTime } from "../event-time.ts";
 
@@ -41,6 +42,12 @@ export const reasonField = z.string().max(500).regex(/\S/, form("prose"));
 export function numberField(least: number, most: number) {
   return z.number().min(least).max(most);
 }
+
+/** A limit or a spread. Narrower than a nanometre, or wider than a metre, is a slip; as a weight it would drown all else. */
+export const widthField = numberField(1e-6, 1e6);
+
+/** The unit that the numbers beside it stand in. */
+export const unitField = z.enum(unitIds as [(typeof unitIds)[number], ...typeof unitIds]);
 
 /** Choices and roles of a run: plain words, so that none can be taken for a property that every object has. */
 export const wordField = z.string().regex(/^[A-Za-z][A-Za-z0-9 .-]{0,63}$/, form("word"));

@@ -28,7 +28,7 @@ const detailsSchema = z.strictObject({
   mountScrewsMm: z.strictObject({ across: spacing, up: spacing }).optional(),
   plateScrewsMm: spacing.optional(),
   packingPlaces: z.strictObject({ front: numberField(-5, 5), rear: numberField(-5, 5) }).optional(),
-  packingNowMm: z.record(catalogueIdField, numberField(0, 50)).optional(),
+  packingNowMm: z.record(catalogueIdField, numberField(-50, 50)).optional(),
   gridPitchMm: numberField(0.5, 500).nullable().optional(),
   drives: z.strictObject({ x: driveSchema, y: driveSchema, z: driveSchema }).optional(),
   motorsOnY: z.union([z.literal(1), z.literal(2)]).optional(),

@@ -1,5 +1,4 @@
 import * as z from "zod";
-import { unitIds } from "../../core/base/units.ts";
 import { eventSchema } from "./envelope.ts";
 import {
   catalogueIdField,
@@ -9,6 +8,7 @@ import {
   numberField,
   reasonField,
   stationField,
+  unitField,
   wordField,
 } from "./fields.ts";
 
@@ -32,7 +32,8 @@ type NumberForms = { value?: number | undefined; goes?: number | undefined; does
 const byLeaves = { anyOf: [{ required: ["goes"] }, { required: ["doesNotGo"] }] };
 
 // What each refinement asks is said once more beside it, for those who check against the JSON Schema.
-const partSchema = z
+/** A number as one instrument shows it, without its unit: one half of a double reading, or what a gauge shows. */
+export const partSchema = z
   .strictObject(numberForms)
   .superRefine((part, context) => {
     if (countForms(part) !== 1) context.addIssue({ code: "custom", message: "reading-part-form" });
@@ -43,7 +44,7 @@ const partSchema = z
 const readingSchema = eventSchema("reading-taken", {
   run: keyField,
   station: stationField,
-  unit: z.enum(unitIds as [(typeof unitIds)[number], ...typeof unitIds]).optional(),
+  unit: unitField.optional(),
   ...numberForms,
   passed: z.boolean().optional(),
   first: partSchema.optional(),
