@@ -1,9 +1,10 @@
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { plannedTimeline, workedMachine } from "../../../tests/simulation/simulate.ts";
 import { playRun, timelineOf } from "../../../tests/simulation/small-timeline.ts";
 import { estimateTimeline } from "../fit/estimate.ts";
+import type { Happening, Timeline } from "../fit/timeline.ts";
 import { findings } from "./catalogue.ts";
-import { evaluateFindings } from "./evaluate.ts";
+import { evaluateFindings, isUnread } from "./evaluate.ts";
 
 it.each(["moving-gantry", "fixed-bridge"] as const)("gives no verdict on a %s that nobody has read", (layout) => {
   const machine = workedMachine(layout);
@@ -29,4 +30,36 @@ it.each([0.12, 0.01, 0, -0.02, -0.3, -3])("never finds play below nothing, whate
   const play = results.find(({ finding }) => finding.id === "lost-motion.x");
   expect(play?.verdict).toBe(read > 0.05 ? "out" : "within");
   expect(Number.isFinite(play?.high)).toBe(true);
+});
+
+describe.each(["moving-gantry", "fixed-bridge"] as const)("play that has been taken up on a %s", (layout) => {
+  const machine = workedMachine(layout);
+  const DAY = 86_400_000;
+  const taken = (at: number): Happening => ({ kind: "moved", id: `t${at}`, at, adjuster: "play.x", amount: 1 });
+  const found = (timeline: Timeline) => {
+    const limits = { own: new Map([["lost-motion.x", 0.15]]), usual: new Map<string, number>() };
+    const estimate = estimateTimeline(machine, timeline);
+    const results = evaluateFindings(estimate, limits, { passed: true, checks: [] });
+    return results.find(({ finding }) => finding.id === "lost-motion.x")!;
+  };
+
+  it("is not known until it is read again: what the cure usually leaves is no reading", () => {
+    const before = found(timelineOf(machine, [playRun(0, 0.5)]));
+    expect(before.verdict).toBe("out");
+    const cured = found(timelineOf(machine, [playRun(0, 0.5)], [taken(DAY)]));
+    expect(cured.probability).toBeGreaterThan(0.99);
+    expect(cured.verdict).toBe("not known yet");
+    expect(isUnread(cured)).toBe(true);
+    expect(found(timelineOf(machine, [], [taken(DAY)])).verdict).toBe("not known yet");
+    const read = found(timelineOf(machine, [playRun(0, 0.5), playRun(2 * DAY, 0.03)], [taken(DAY)]));
+    expect(read.verdict).toBe("within");
+    expect(isUnread(read)).toBe(false);
+  });
+
+  it("is unread again after it was taken up once more, and a knock on top is no reading either", () => {
+    const twice = [playRun(0, 0.5), playRun(2 * DAY, 0.03)];
+    expect(found(timelineOf(machine, twice, [taken(DAY), taken(3 * DAY)])).verdict).toBe("not known yet");
+    const knocked: Happening = { kind: "knocked", id: "k", at: 4 * DAY, members: [] };
+    expect(isUnread(found(timelineOf(machine, twice, [taken(DAY), taken(3 * DAY), knocked])))).toBe(true);
+  });
 });

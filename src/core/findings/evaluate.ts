@@ -1,5 +1,5 @@
 import type { Estimate } from "../fit/estimate.ts";
-import { presentCovariance, presentScene } from "../fit/present-scene.ts";
+import { presentCovariance, presentScene, unreadVariances } from "../fit/present-scene.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { homingYaw } from "../machine/machine.ts";
 import { logNormalCdf, normalCdf, normalHazardRatio, normalQuantile } from "../numerics/distributions.ts";
@@ -57,7 +57,7 @@ export function isUnread({ verdict, heldBack, narrowed }: FindingResult): boolea
 
 export function evaluateFindings(estimate: Estimate, limits: Limits, gate: Gate): readonly FindingResult[] {
   const scene = presentScene(estimate);
-  const before = priorVariances(estimate);
+  const before = unreadVariances(estimate);
   return findingsOf(estimate.problem.machine).map((finding) =>
     finding.form === "linear"
       ? evaluateLinear(finding, scene, estimate, before, limits, gate)
@@ -247,13 +247,6 @@ function truncatedAtNothing(mean: number, sd: number) {
     low: at(0.025),
     high: at(0.975),
   };
-}
-
-function priorVariances(estimate: Estimate): Float64Array {
-  const { problem } = estimate;
-  return Float64Array.from(problem.machine.parameters, (_, i) =>
-    i < problem.machine.modes.length ? problem.machine.modes[i].priorSd ** 2 : problem.homingSd ** 2,
-  );
 }
 
 function narrowing(sd: number, gradient: Float64Array, before: Float64Array): number {

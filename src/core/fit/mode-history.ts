@@ -1,8 +1,9 @@
 import type { Adjuster } from "../machine/adjusters/adjuster.ts";
-import { adjustersOf } from "../machine/adjusters/catalogue.ts";
 import { homingYaw, type Machine } from "../machine/machine.ts";
 import type { Member, Mode } from "../machine/modes.ts";
+import { skimLeaves } from "../machine/skimmed-bed.ts";
 import type { Epoch } from "./epochs.ts";
+import { adjustersAtMoves } from "./hand-scatter.ts";
 import type { Happening, Timeline } from "./timeline.ts";
 import type { VariableList } from "./variables.ts";
 
@@ -13,6 +14,11 @@ export interface EpochModes {
   readonly skim: Int32Array | null;
   /** Grows whenever the bed's surface is made anew: what its places were like before says nothing about now. */
   readonly bedSurface: number;
+  /**
+   * Standard deviation that each parameter would have without any reading, in its unit: what is usual, or what the last
+   * cure left that made it anew whatever it was, with what has been done to it since. 0 where it is no mode.
+   */
+  readonly unreadSd: Float64Array;
   /** Grows with every new spindle: what belongs to its housing is then another. */
   readonly spindle: number;
 }
@@ -41,12 +47,16 @@ export function layOutModes(
   epochs: readonly Epoch[],
   list: VariableList,
 ): readonly EpochModes[] {
-  const adjusters = new Map(adjustersOf(machine).map((adjuster) => [adjuster.id, adjuster]));
+  const adjusterAt = adjustersAtMoves(machine, timeline);
   const count = machine.parameters.length;
   let columns = new Int32Array(count).fill(-1);
+  const unreadSd = new Float64Array(count);
+  /** Modes that a cure has made anew. */
+  const cured = new Set<number>();
   const prior = (mode: Mode) => ({ mean: mode.priorMean, sd: timeline.priors.get(mode.id) ?? mode.priorSd });
   machine.modes.forEach((mode, index) => {
     const { mean, sd } = prior(mode);
+    unreadSd[index] = sd;
     columns[index] = list.withPrior(0, { id: mode.id, words: mode.words, kind: "mode" }, mean, sd);
   });
   let skim: Int32Array | null = null;
@@ -71,7 +81,14 @@ export function layOutModes(
         skim = null;
       }
       if (happening.kind === "part-replaced" && touches(happening, "spindle")) spindle += 1;
-      applyHappening(machine, happening, adjusters, stage, list, prior, changeOf);
+      if (happening.kind === "moved") {
+        const adjuster = adjusterAt(happening);
+        if (adjuster) applyMove(machine, adjuster, happening.amount, happening.id, stage, list, changeOf);
+        for (const mode of Object.keys(adjuster?.leaves ?? {})) {
+          const index = machine.parameterIndex.get(mode);
+          if (index !== undefined) cured.add(index);
+        }
+      } else applyHappening(machine, happening, prior, changeOf);
     }
     if (epoch.driftMonths > 0) {
       machine.modes.forEach((mode, index) => {
@@ -79,7 +96,11 @@ export function layOutModes(
       });
     }
     columns = applyChanges(machine, columns, changes, stage, list);
-    return { columns, skim, bedSurface, spindle };
+    for (const index of cured) {
+      const { restart: anew = null, variance = 0 } = changes.get(index) ?? {};
+      unreadSd[index] = Math.sqrt((anew === null ? unreadSd[index] : anew.sd) ** 2 + variance);
+    }
+    return { columns, skim, bedSurface, spindle, unreadSd: Float64Array.from(unreadSd) };
   });
 }
 
@@ -120,17 +141,9 @@ function applyChanges(
 function applyHappening(
   machine: Machine,
   happening: Happening,
-  adjusters: ReadonlyMap<string, Adjuster>,
-  stage: number,
-  list: VariableList,
   prior: (mode: Mode) => { mean: number; sd: number },
   changeOf: (index: number) => ModeChange,
 ): void {
-  if (happening.kind === "moved") {
-    const adjuster = adjusters.get(happening.adjuster);
-    if (adjuster) applyMove(machine, adjuster, happening.amount, happening.id, stage, list, changeOf);
-    return;
-  }
   machine.modes.forEach((mode, index) => {
     if (happening.kind === "part-replaced" && touches(happening, mode.member)) {
       const { mean, sd } = prior(mode);
@@ -180,22 +193,12 @@ function applyMove(
   }
 }
 
-/** Skimming leaves the surface of motion: its depth is free, its shape true to two hundredths, and the print is gone. */
+/** Skimming leaves the surface of motion: its depth is free, its shape nearly true, and the print is gone. */
 function restartBed(machine: Machine, changeOf: (index: number) => ModeChange): void {
-  const { Lx, Ly } = machine.dimensions;
-  const left = 0.02;
-  const sds: Readonly<Record<string, number>> = {
-    "bed.height": 1,
-    "bed.tilt.x": (left * 1000) / Lx,
-    "bed.tilt.y": (left * 1000) / Ly,
-    "bed.twist": left,
-    "bed.dome.x": left,
-    "bed.dome.y": left,
-  };
-  machine.modes.forEach((mode, index) => {
-    const sd = sds[mode.id] ?? (mode.id.startsWith("grid.") ? mode.priorSd : null);
-    if (sd !== null) restart(changeOf(index), 0, sd);
-  });
+  for (const [mode, sd] of skimLeaves(machine)) {
+    const index = machine.parameterIndex.get(mode);
+    if (index !== undefined) restart(changeOf(index), 0, sd);
+  }
 }
 
 function touches(happening: Extract<Happening, { members: readonly string[] }>, member: Member): boolean {

@@ -1,3 +1,4 @@
+import { invariant } from "../base/invariant.ts";
 import { checkById } from "../checks/catalogue.ts";
 import type { GeometricCheck, Setup, Station } from "../checks/check.ts";
 import type { Entry } from "../instruments/entry.ts";
@@ -39,13 +40,11 @@ export interface ReadBound {
 
 /** A reading can take part when neither it nor its run is withdrawn and its check bears on the geometry. */
 export function usableReadings(timeline: Timeline, machine: Machine): readonly Reading[] {
-  const runs = new Map(timeline.runs.map((run) => [run.id, run]));
-  return timeline.readings.filter((reading) => {
-    const run = runs.get(reading.run);
-    if (!run || run.withdrawn !== null || reading.withdrawn !== null) return false;
-    const check = checkById(run.check);
-    return check?.kind === "geometric" && check.layouts.includes(machine.layout.id);
-  });
+  const usable = new Set<string>();
+  for (const run of timeline.runs) {
+    if (run.withdrawn === null && measuringRun(machine, timeline, run) !== null) usable.add(run.id);
+  }
+  return timeline.readings.filter(({ run, withdrawn }) => withdrawn === null && usable.has(run));
 }
 
 export function observationsFromEpochs(
@@ -55,14 +54,16 @@ export function observationsFromEpochs(
   rockMm: number,
 ): readonly Observation[] {
   const runs = new Map(timeline.runs.map((run) => [run.id, run]));
-  const setups = new Map<string, { setup: Setup; check: GeometricCheck; stations: Map<string, Station | null> }>();
+  const setups = new Map<string, MeasuringRun & { stations: Map<string, Station | null> }>();
   const observations = new Map<string, Observation & { values: ReadValue[]; bounds: ReadBound[] }>();
   epochs.forEach((epoch, epochIndex) => {
     for (const { reading, homing } of epoch.readings) {
       const run = runs.get(reading.run) as Run;
       let known = setups.get(run.id);
       if (!known) {
-        known = setUp(machine, timeline, run);
+        const measuring = measuringRun(machine, timeline, run);
+        invariant(measuring !== null, "only readings that bear on the geometry stand in an epoch");
+        known = { ...measuring, stations: new Map() };
         setups.set(run.id, known);
       }
       let station = known.stations.get(reading.station);
@@ -89,9 +90,18 @@ export function instrumentOfRun(timeline: Timeline, run: Run): Instrument | null
   return run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
 }
 
-function setUp(machine: Machine, timeline: Timeline, run: Run) {
-  const setup: Setup = { machine, options: run.options, instrument: instrumentOfRun(timeline, run) };
-  return { setup, check: checkById(run.check) as GeometricCheck, stations: new Map<string, Station | null>() };
+/** A run with the check that it carries out and how it was set up. */
+export interface MeasuringRun {
+  readonly run: Run;
+  readonly check: GeometricCheck;
+  readonly setup: Setup;
+}
+
+/** Null where the run's check does not bear on the geometry of this machine. */
+export function measuringRun(machine: Machine, timeline: Timeline, run: Run): MeasuringRun | null {
+  const check = checkById(run.check);
+  if (check?.kind !== "geometric" || !check.layouts.includes(machine.layout.id)) return null;
+  return { run, check, setup: { machine, options: run.options, instrument: instrumentOfRun(timeline, run) } };
 }
 
 function addReading(
@@ -107,13 +117,13 @@ function addReading(
     const [first, second] = entries;
     if (!isMeasured(first) || !isMeasured(second)) return;
     const typed = run.factor * (bestValue(first) - bestValue(second));
-    const sd = Math.hypot(sdOf(run, setup, first, 0), sdOf(run, setup, second, 0), rock);
+    const sd = Math.hypot(uncertaintyOfEntry(run, setup, first, 0), uncertaintyOfEntry(run, setup, second, 0), rock);
     observation.values.push({ reading, value: typed - nominal, sd, typed });
     return;
   }
   const [entry] = entries;
   if (!isMeasured(entry)) return;
-  const sd = sdOf(run, setup, entry, rock);
+  const sd = uncertaintyOfEntry(run, setup, entry, rock);
   const typed = run.factor * bestValue(entry);
   if (entry.form === "atLeast" || entry.form === "atMost") {
     const turned = run.factor < 0;
@@ -127,8 +137,8 @@ function addReading(
 // Light under an edge is seen from about this gap on, mm (common practice, no source).
 const LIGHT_GAP = 0.003;
 
-/** An edge that touches shows no gap: nothing is read without a leaf and has no feel, only the eye's. */
-function sdOf({ factor }: Run, setup: Setup, typed: MeasuredEntry, rock: number): number {
+/** Of one entry in the formula's terms. An edge that touches shows no gap: nothing is read without a leaf and has no feel, only the eye's. */
+export function uncertaintyOfEntry({ factor }: Run, setup: Setup, typed: MeasuredEntry, rock: number): number {
   // Leaves that were typed in another unit are as far apart as they really are.
   const entry: MeasuredEntry =
     typed.form === "interval" ? { ...typed, goes: factor * typed.goes, doesNotGo: factor * typed.doesNotGo } : typed;

@@ -1,4 +1,5 @@
 import type { Scene } from "../machine/kinematics.ts";
+import { homingYaw } from "../machine/machine.ts";
 import { covarianceOf, type Estimate } from "./estimate.ts";
 
 /** The machine as it stands now, with gradients over its parameters (and over the state in which it was skimmed). */
@@ -26,6 +27,17 @@ export function presentCovariance(estimate: Estimate): Float64Array {
   const covariance = covarianceOf(Int32Array.from([...problem.present, ...skim]), covariances[covariances.length - 1]);
   skimmedCovariances.set(estimate, covariance);
   return covariance;
+}
+
+/**
+ * Variances that the machine's parameters would have without any reading: usual ones, and what a cure has left since it
+ * made a mode anew. What is known of a value now, held against these, tells whether readings carry it at all.
+ */
+export function unreadVariances({ problem }: Estimate): Float64Array {
+  const { unreadSd } = problem.modes[problem.modes.length - 1];
+  const variances = unreadSd.map((sd) => sd ** 2);
+  variances[problem.machine.parameterIndex.get(homingYaw) as number] = problem.homingSd ** 2;
+  return variances;
 }
 
 /** Gradient over all variables of the problem, of something computed in the present scene. */
