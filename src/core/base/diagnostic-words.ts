@@ -1,6 +1,7 @@
 import { logbookPhrases } from "./logbook-words.ts";
 import { readingPhrases } from "./reading-words.ts";
 import { requestPhrases } from "./request-words.ts";
+import { workPhrases } from "./work-words.ts";
 
 /** What the user reads for one code: what is wrong, what was expected, what to do now. */
 export interface DiagnosticWords {
@@ -17,6 +18,7 @@ const phrases = {
   ...logbookPhrases,
   ...readingPhrases,
   ...requestPhrases,
+  ...workPhrases,
 } satisfies Record<string, Phrase>;
 
 export type DiagnosticCode = keyof typeof phrases;

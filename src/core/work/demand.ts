@@ -59,22 +59,22 @@ export interface Demand {
   meaning(value: number): string;
 }
 
+export type SampleGroup = readonly [from: number, to: number];
+
 /** The demand's number from its samples' values. */
 export function reduceSamples({ form, groups }: Pick<Demand, "form" | "groups">, values: ArrayLike<number>): number {
-  if (form === "spread" && groups)
-    return groups.reduce((widest, [from, to]) => Math.max(widest, spreadOf(values, from, to)), 0);
-  if (form === "spread") return spreadOf(values, 0, values.length);
+  if (groups === undefined) return reduceGroup(form, values, 0, values.length);
   let largest = 0;
-  for (let i = 0; i < values.length; i++) largest = Math.max(largest, Math.abs(values[i]));
+  for (const [from, to] of groups) largest = Math.max(largest, reduceGroup(form, values, from, to));
   return largest;
 }
 
-function spreadOf(values: ArrayLike<number>, from: number, to: number): number {
+function reduceGroup(form: Demand["form"], values: ArrayLike<number>, from: number, to: number): number {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
   for (let i = from; i < to; i++) {
     if (values[i] < low) low = values[i];
     if (values[i] > high) high = values[i];
   }
-  return high - low;
+  return form === "spread" ? high - low : Math.max(high, -low);
 }
