@@ -69,13 +69,13 @@ export function takeReading(
   );
 }
 
-function runThere(session: Session, id: string): Outcome<{ readonly run: string; readonly setup: RunSetup }> {
+export function runThere(session: Session, id: string): Outcome<{ readonly run: string; readonly setup: RunSetup }> {
   const run = session.timeline.runs.find((candidate) => candidate.id === id);
   if (!run) return refuse(refusal("run-unknown", {}, { run: id, meant: "" }));
   return succeed({ run: id, setup: run as unknown as RunSetup });
 }
 
-function beginRun(
+export function beginRun(
   stamp: Stamp,
   setup: RunSetup,
   events: LogEvent[],

@@ -213,6 +213,100 @@ program
   );
 
 program
+  .command("adjusters <file> [adjuster]")
+  .description("list where the machine can be changed and which way plus is, or say all of one; own figures change it")
+  .option("--range <from:to>", "how far it goes from where it stands, or for packing what may lie there in all")
+  .option("--uncertainty <u>", "what nipping up leaves to chance, in its unit, as a standard uncertainty")
+  .option("--minutes <min>", "how long the joint takes you")
+  .option("--available <yes|no>", "whether your machine has this place and you get at it")
+  .option("--usual", "forget own figures that were given before")
+  .option("--by <who>", "who writes this")
+  .option("--json", "for machines")
+  .addHelpText(
+    "after",
+    "\nExample: kilter adjusters router.jsonl\n         kilter adjusters router.jsonl beam.right --minutes 12",
+  )
+  .action((file, adjuster, options) =>
+    finish(async () => (await import("./commands/adjusters.ts")).adjusters(file, adjuster, options)),
+  );
+
+program
+  .command("done <file> <adjuster>")
+  .description("note a move that was made, and what the gauge read while its screws were made fast")
+  .option("--amount <amount>", "how far it was moved from where it stood, in its unit")
+  .option("--planned <amount>", "what was advised, where you did otherwise")
+  .option("--station <place>", "where the gauge stood")
+  .option("--run <id>", "run whose zero or block the gauge went on with")
+  .option("--check <check>", "or the check that it was set up for anew")
+  .option("--loose <reading>", "what it read with the screws loose")
+  .option("--nipped <reading>", "with the screws nipped up")
+  .option("--final <reading>", "and tight: this is also a reading like any other")
+  .option("--with <tool>", "the instrument of a new run; the first of yours that fits when left out")
+  .option("--object <role=id>", "an object that a new run leans on", collect)
+  .option("--set <key=value>", "how a new run was set up", collect)
+  .option("--unit <unit>", "unit of readings that name none")
+  .option("--lay <leaves>", 'leaves that were laid, mm, as "0.2 0.1"')
+  .option("--take-out <leaves>", "leaves that were taken out, mm")
+  .option("--note <text>", "anything worth remembering")
+  .option("--at <time>", "when, if not now")
+  .option("--by <who>", "who did it")
+  .option("--json", "for machines")
+  .addHelpText(
+    "after",
+    '\nExample: kilter done router.jsonl beam.right --amount 0.25 --run 91d2e0 \\\n           --station "front right" --nipped 0.60/0.65 --final 0.55/0.60',
+  )
+  .action((file, adjuster, options) =>
+    finish(async () => (await import("./commands/done.ts")).done(file, adjuster, options)),
+  );
+
+program
+  .command("undo <file> [id]")
+  .description("list moves and whatever else happened, or take one back that was noted by mistake")
+  .option("--because <reason>", "why")
+  .option("--by <who>", "who writes this")
+  .option("--json", "for machines")
+  .addHelpText("after", '\nExample: kilter undo router.jsonl 5b01cd --because "it was the left side"')
+  .action((file, id, options) => finish(async () => (await import("./commands/undo.ts")).undo(file, id, options)));
+
+program
+  .command("lock <file> <adjuster>")
+  .description("say that an adjuster must stay as it is; no plan moves it")
+  .requiredOption("--because <reason>", "why")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", '\nExample: kilter lock router.jsonl frame.toe --because "the corners are glued"')
+  .action((file, adjuster, options) =>
+    finish(async () => (await import("./commands/at-hand.ts")).lock(file, adjuster, options)),
+  );
+
+program
+  .command("unlock <file> <adjuster>")
+  .description("let plans move an adjuster again")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", "\nExample: kilter unlock router.jsonl frame.toe")
+  .action((file, adjuster, options) =>
+    finish(async () => (await import("./commands/at-hand.ts")).unlock(file, adjuster, options)),
+  );
+
+program
+  .command("stock <file> [leaves...]")
+  .description("show the leaves that are there to pack with, or list yours in mm; none, or usual for the usual ones")
+  .option("--by <who>", "who writes this")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter stock router.jsonl 0.5 0.2x2 0.1x4 0.05")
+  .action((file, leaves, options) =>
+    finish(async () => (await import("./commands/at-hand.ts")).stock(file, leaves, options)),
+  );
+
+program
+  .command("skim <file> <answer>")
+  .description("say whether the machine will skim its bed: yes, no, or ask to leave it to the plan")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", "\nExample: kilter skim router.jsonl yes")
+  .action((file, answer, options) =>
+    finish(async () => (await import("./commands/at-hand.ts")).decideSkim(file, answer, options)),
+  );
+
+program
   .command("limit <file> <finding> <value>")
   .description("judge a finding by your own limit, in its unit; none goes back to what is usual")
   .option("--by <who>", "who writes this")

@@ -28,6 +28,21 @@ export function numbersFrom(text: string, count: number, of: string, example: st
   return parts as number[];
 }
 
+/** "0.5 0.1x4", or "0.5+0.1x4": thicknesses in mm, each as often as there are leaves of it. */
+export function leavesFrom(text: string, of: string): number[] {
+  const words = text.split(/[\s+]+/).filter((word) => word !== "");
+  return words.flatMap((word) => {
+    const [thickness, times = "1"] = word.split(/[x×]/);
+    const mm = numberOrNull(thickness);
+    const many = /^\d{1,3}$/.test(times) ? Number(times) : 0;
+    if (mm === null || !(mm > 0) || many === 0 || word.split(/[x×]/).length > 2) {
+      const expected = "thicknesses in mm, such as 0.5, 0.1x4 for four leaves of one thickness";
+      throw new BadInput([refusal("word-form", {}, { word, of, expected })]);
+    }
+    return Array.from({ length: many }, () => mm);
+  });
+}
+
 /** "key=value" as its two sides. */
 export function pairFrom(text: string, of: string, example: string): [string, string] {
   const at = text.indexOf("=");

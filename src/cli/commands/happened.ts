@@ -1,4 +1,4 @@
-import { sessionWith } from "../../app/session.ts";
+import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { type Diagnostic, refusal } from "../../core/base/diagnostic.ts";
 import { findingsOf } from "../../core/findings/catalogue.ts";
@@ -20,6 +20,21 @@ export interface HappenedOptions {
   readonly note?: string;
   readonly by?: string;
   readonly at?: string;
+}
+
+/** The bed was skimmed by the machine itself. */
+export function noteSkim(
+  file: string,
+  session: Session,
+  options: { readonly note?: string; readonly at?: string; readonly by?: string },
+): number {
+  const stamp = new Stamp(hereAndNow, options.by, options.at === undefined ? undefined : momentFrom(options.at));
+  const note = options.note === undefined ? {} : { note: options.note };
+  const event = stamp.event("skimmed", note as never);
+  accepted(sessionWith(session, [event]));
+  appendEvents(file, session, [event]);
+  say("Noted: the bed is skimmed. Its surface is what the machine cut it to.");
+  return 0;
 }
 
 const plainKinds = ["homed", "powered-on", "skimmed", "transported", "knocked", "part-replaced"] as const;

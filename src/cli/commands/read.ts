@@ -112,7 +112,8 @@ function noteInWords(passed: boolean | null): string {
   return passed ? "passed" : "not passed: the check says what to do, and is done again after it.";
 }
 
-function verdictInWords(fits: "fits" | "far" | "new", away: number, unit: string): string {
+/** How a reading sits with what is known without it. */
+export function verdictInWords(fits: "fits" | "far" | "new", away: number, unit: string): string {
   if (fits === "new") return "the first of its kind: nothing to compare it with yet.";
   const size = formatNumber(Math.abs(away), 2);
   if (fits === "fits") return `sits with the rest, ${size} ${unit} off.`;

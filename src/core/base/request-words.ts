@@ -1,5 +1,14 @@
 type Data = Readonly<Record<string, string | number>>;
 
+/** A number with a true minus sign. */
+function signed(value: string | number | undefined): string {
+  return String(value).replace("-", "−");
+}
+
+function unitOf({ unit }: Data): string {
+  return unit === "" ? "" : ` ${unit}`;
+}
+
 /** Words for what somebody asks for and cannot have: on the command line, and later on the page. */
 export const requestPhrases = {
   "readings-too-many": (d: Data) => ({
@@ -82,6 +91,49 @@ export const requestPhrases = {
     what: `nothing says how far ${d.adjuster} was moved`,
     expected: `an amount in ${d.unit}, as --amount 0.29`,
     remedy: "give the amount; nothing has been written",
+  }),
+  "amount-out-of-reach": (d: Data) => ({
+    what: `${d.adjuster} cannot be moved by ${signed(d.amount)}${unitOf(d)}${d.packed === 1 ? `: ${signed(d.lies)} mm lie there` : ""}`,
+    expected: `an amount from ${signed(d.from)} to ${signed(d.to)}${unitOf(d)}`,
+    remedy: `look at the point and the sign; where it does go further, \`kilter adjusters FILE ${d.adjuster} --range FROM:TO\` says so; nothing has been written`,
+  }),
+  "gauge-without-geometry": (d: Data) => ({
+    what: `the check ${d.check} does not tell how far a joint went`,
+    expected: "a check that measures the geometry, or a run of one",
+    remedy: "name the check that the gauge was set up for; nothing has been written",
+  }),
+  "gauge-double": (d: Data) => ({
+    what: `“${d.text}” is two numbers`,
+    expected: "one number with the screws loose or nipped: of two gaps or lengths their difference",
+    remedy: "type the first less the second; nothing has been written",
+  }),
+  "gauge-unread": () => ({
+    what: "a gauge is named, and nothing that it read",
+    expected: "--loose, --nipped or --final with a reading",
+    remedy: "give what was read, or leave the gauge out; nothing has been written",
+  }),
+  "adjuster-not-named": (d: Data) => ({
+    what: `“${d.text}” names no adjuster of this machine, or more than one`,
+    expected: `one of: ${d.listed}`,
+    remedy:
+      d.meant === ""
+        ? "name one of these; its letter or a part of its name will do where only one has it"
+        : `was ${d.meant} meant?`,
+  }),
+  "adjuster-not-locked": (d: Data) => ({
+    what: `${d.adjuster} is not locked`,
+    expected: d.listed === "" ? "nothing: no adjuster is locked" : `one of: ${d.listed}`,
+    remedy: "`kilter adjusters FILE` shows what is locked; nothing has been written",
+  }),
+  "happening-not-there": (d: Data) => ({
+    what: `no move and nothing else that happened has the id “${d.text}”`,
+    expected: "an id of `kilter undo FILE`, or its ending",
+    remedy: "`kilter undo FILE` lists what can be taken back; nothing has been written",
+  }),
+  "happening-ambiguous": (d: Data) => ({
+    what: `“${d.text}” is the ending of ${d.count} ids`,
+    expected: "an ending that only one has",
+    remedy: "`kilter undo FILE` lists the ids; nothing has been written",
   }),
   "reading-ambiguous": (d: Data) => ({
     what: `“${d.text}” names ${d.count} readings`,

@@ -1,0 +1,182 @@
+import { type GaugeRequest, type NotedMove, noteMove } from "../../app/note-move.ts";
+import type { Session } from "../../app/session.ts";
+import { Stamp } from "../../app/stamp.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
+import { formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
+import { checkById, checks } from "../../core/checks/catalogue.ts";
+import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
+import { nearestWord } from "../../logbook/nearest-word.ts";
+import { ownInstrumentFor } from "../how-to-type.ts";
+import { appendEvents, openLogbook } from "../logbook-file.ts";
+import { adjusterNamed } from "../named-adjuster.ts";
+import { accepted, BadInput } from "../report.ts";
+import { hereAndNow } from "../surroundings.ts";
+import { say, sayJson, wrap } from "../terminal.ts";
+import { leavesFrom, momentFrom, numberFrom, pairFrom } from "../typed-words.ts";
+import { optionsFromPairs } from "./check.ts";
+import { noteSkim } from "./happened.ts";
+import { verdictInWords } from "./read.ts";
+
+export interface DoneOptions {
+  readonly amount?: string;
+  readonly planned?: string;
+  readonly loose?: string;
+  readonly nipped?: string;
+  readonly final?: string;
+  readonly station?: string;
+  readonly run?: string;
+  readonly check?: string;
+  readonly with?: string;
+  readonly object?: readonly string[];
+  readonly set?: readonly string[];
+  readonly unit?: string;
+  readonly lay?: string;
+  readonly takeOut?: string;
+  readonly note?: string;
+  readonly at?: string;
+  readonly by?: string;
+  readonly json?: boolean;
+}
+
+/** Notes a move that was made, as advised or otherwise, and what the gauge read while the joint was made fast. */
+export function done(file: string, text: string, options: DoneOptions): number {
+  const session = openLogbook(file);
+  const adjuster = adjusterNamed(adjustersOf(session.machine), text);
+  // The cutter decides how much comes off the bed.
+  if (adjuster.kind === "skim") return noteSkim(file, session, options);
+  const stamp = new Stamp(hereAndNow, options.by, options.at === undefined ? undefined : momentFrom(options.at));
+  const number = (word: string | undefined, name: string) =>
+    word === undefined ? null : numberFrom(word, name, "a number such as 0.29 or −0.1");
+  const planned = number(options.planned, "--planned");
+  const packed = options.lay !== undefined || options.takeOut !== undefined;
+  const noted = accepted(
+    noteMove(session, stamp, {
+      adjuster: adjuster.id,
+      amount: number(options.amount, "--amount"),
+      ...(planned !== null && { planned }),
+      ...(packed && {
+        leaves: {
+          laidMm: leavesFrom(options.lay ?? "", "--lay"),
+          takenOutMm: leavesFrom(options.takeOut ?? "", "--take-out"),
+        },
+      }),
+      gauge: gaugeFrom(session, options),
+      ...(options.note !== undefined && { note: options.note }),
+    }),
+  );
+  appendEvents(file, session, noted.events);
+  if (options.json) sayJson(notedAsJson(noted));
+  else sayNoted(noted, options);
+  return 0;
+}
+
+/** Nothing where nothing of a gauge was typed; what was typed of it must say where it was read. */
+function gaugeFrom(session: Session, options: DoneOptions): GaugeRequest | null {
+  const { loose, nipped, final, station, run, check, unit } = options;
+  if ([loose, nipped, final, station, run, check].every((word) => word === undefined)) return null;
+  const missing =
+    station === undefined ? "--station" : run === undefined && check === undefined ? "--run or --check" : null;
+  if (missing !== null || station === undefined) {
+    const reason = `nothing says where the gauge stood: ${missing} is missing`;
+    const expected = "--station with the place, and --run with the run it goes on with, or --check for a new one";
+    throw new BadInput([refusal("command-misused", {}, { reason, expected, help: "kilter done --help" })]);
+  }
+  return {
+    into: run === undefined ? newRun(session, check as string, options) : runNamed(session, run, check),
+    station,
+    ...(unit !== undefined && { unit }),
+    ...(loose !== undefined && { loose }),
+    ...(nipped !== undefined && { nipped }),
+    ...(final !== undefined && { final }),
+  };
+}
+
+function newRun(session: Session, id: string, options: DoneOptions): GaugeRequest["into"] {
+  const check = checkById(id);
+  if (check === undefined) {
+    const ids = checks.map((candidate) => candidate.id);
+    throw new BadInput([refusal("check-unknown", {}, { check: id, meant: nearestWord(id, ids) ?? "" })]);
+  }
+  const objects = (options.object ?? []).map((pair) => pairFrom(pair, "--object", "square=my-square"));
+  return {
+    check: check.id,
+    instrument: options.with ?? ownInstrumentFor(check, session)?.id ?? null,
+    objects: Object.fromEntries(objects),
+    options: optionsFromPairs(check, options.set ?? []),
+    conditions: {},
+  };
+}
+
+/** The run that the id, or its ending, names. */
+function runNamed({ timeline }: Session, text: string, check: string | undefined): string {
+  const runs = timeline.runs.filter(({ id }) => id.endsWith(text));
+  if (runs.length === 0) throw new BadInput([refusal("reading-not-there", {}, { text })]);
+  if (runs.length > 1) throw new BadInput([refusal("reading-ambiguous", {}, { text, count: runs.length })]);
+  const [run] = runs;
+  if (check !== undefined && check !== run.check) {
+    const reason = `run ${text} is one of ${run.check}, not of ${check}`;
+    const expected = "--run alone, or a run of the check";
+    throw new BadInput([refusal("command-misused", {}, { reason, expected, help: "kilter done --help" })]);
+  }
+  return run.id;
+}
+
+function sayNoted({ adjuster, amount, packingMm, reading, session }: NotedMove, options: DoneOptions): void {
+  const unit = adjuster.unit === "" ? "" : ` ${adjuster.unit}`;
+  const by = adjuster.kind === "assign" ? "" : ` by ${signed(amount)}${unit}`;
+  say(wrap(`Noted: ${adjuster.words}${by}.`));
+  if (packingMm !== null) say(wrap(`${placeInWords(packingMm)} there now.`));
+  if (reading !== null && reading.innovation !== null) {
+    const { fits, away } = reading.innovation;
+    const check = checkById(session.timeline.runs.find(({ id }) => id === runOf(session, reading.id))?.check ?? "");
+    const verdict = verdictInWords(fits, away, check?.quantity === "slope" ? "mm/m" : "mm");
+    say(wrap(`${reading.station.key}  ${reading.id.slice(-6)}  ${verdict}`, undefined, "    "));
+  }
+  const usual = adjustersOf(session.machine, session.timeline.adjusterChanges).find(({ id }) => id === adjuster.id);
+  if (usual !== undefined && usual.sd !== adjuster.sd) {
+    say(
+      wrap(
+        `What nipping up leaves to chance here, by what your gauge has read: ${formatNumber(adjuster.sd, 3)}${unit}; usual is ${formatNumber(usual.sd, 3)}.`,
+      ),
+    );
+  }
+  const again = adjuster.readAgain?.checks ?? [];
+  if (again.length > 0) say(wrap(`To be read again after it: ${again.join(", ")}.`));
+  if (options.final === undefined && adjuster.kind === "assign") {
+    say(wrap("What this has left is not known until it is read again."));
+  }
+}
+
+function runOf(session: Session, reading: string): string | undefined {
+  return session.timeline.readings.find(({ id }) => id === reading)?.run;
+}
+
+/** "+0.3" and "−0.1". */
+export function signed(value: number): string {
+  return `${value > 0 ? "+" : ""}${formatTrimmed(value, 4)}`;
+}
+
+/** "0.35 mm lie": below nothing it lies behind the bottom screws of a place that has both. */
+function placeInWords(packingMm: number): string {
+  if (packingMm === 0) return "Nothing lies";
+  const where = packingMm < 0 ? " behind the bottom screws" : "";
+  return `${formatTrimmed(Math.abs(packingMm), 3)} mm lie${where}`;
+}
+
+function notedAsJson({ events, adjuster, amount, packingMm, reading }: NotedMove) {
+  const move = events.find(({ kind }) => kind === "move-made");
+  return {
+    move: move?.id ?? null,
+    adjuster: adjuster.id,
+    amount,
+    packingMm,
+    standardUncertainty: adjuster.sd,
+    readAgain: adjuster.readAgain?.checks ?? [],
+    reading: reading && {
+      id: reading.id,
+      station: reading.station.key,
+      fits: reading.innovation?.fits ?? null,
+      away: reading.innovation?.away ?? null,
+    },
+  };
+}
