@@ -1,7 +1,10 @@
 import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { drawings } from "./drawings.ts";
+import { drawings as others } from "./drawings.ts";
+import { workDrawings } from "./work-drawings.ts";
+
+const drawings = { ...others, ...workDrawings };
 
 const place = (name: string) => fileURLToPath(new URL(`../golden/drawings/${name}.svg`, import.meta.url));
 

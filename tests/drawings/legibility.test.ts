@@ -5,6 +5,7 @@ import { checkSetupDrawing } from "../../src/core/drawing/check-setup.ts";
 import { signPictures } from "../../src/core/drawing/sign-conventions.ts";
 import { bridge, drawings, gantry } from "./drawings.ts";
 import { type LetteringBox, letteringBoxes } from "./lettering-boxes.ts";
+import { oddWorkDrawings, workDrawings } from "./work-drawings.ts";
 
 const setups = [gantry, bridge].flatMap((machine) =>
   checks
@@ -25,7 +26,10 @@ const setups = [gantry, bridge].flatMap((machine) =>
 );
 
 const all = [
-  ...Object.entries(drawings).map(([name, draw]) => ({ name, svg: draw() })),
+  ...Object.entries({ ...drawings, ...workDrawings, ...oddWorkDrawings }).map(([name, draw]) => ({
+    name,
+    svg: draw(),
+  })),
   ...signPictures(gantry).map(({ name, svg }) => ({ name, svg })),
   ...setups,
 ];

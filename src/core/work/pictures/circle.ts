@@ -5,6 +5,7 @@ import { type Scene, tip } from "../../machine/kinematics.ts";
 import { combine, type Dual, scale, subtract, weightedSum } from "../../numerics/dual.ts";
 import { circularDeviation } from "../../standards/iso230-4.ts";
 import type { WorkState } from "../work-state.ts";
+import { knownFromDraws, spreadOf } from "./known-from-draws.ts";
 import { type KnownValue, knownValue } from "./known-value.ts";
 import { middleOfTravel, type PlanPlace, reachProblems, roomAbout, sizeProblems, usualWithin } from "./work-place.ts";
 
@@ -125,7 +126,7 @@ function turn(state: WorkState, asked: Asked, centre: PlanDual, way: 1 | -1) {
   });
   const radials = points.map((point) => radial(point, centre, asked.radius));
   const separation = circularDeviation(joined([points]));
-  const u = knownValue(state, separationGradient(radials)).expandedUncertainty;
+  const u = knownFromDraws(state, leftByCircle(radials), spreadOf).expandedUncertainty;
   const told: CircularTurn = {
     path: radials.map((dual, i) => ({ angleDegrees: angles[i], deviation: knownValue(state, dual) })),
     leastSquares: { value: separation?.leastSquaresMm ?? 0, expandedUncertainty: u },
@@ -134,15 +135,12 @@ function turn(state: WorkState, asked: Asked, centre: PlanDual, way: 1 | -1) {
   return { points, radials, told };
 }
 
-/** Most less least of what is left of the deviations by the least-squares circle, at the points where it is so now. */
-function separationGradient(radials: readonly Dual[]): Dual {
+/** What the least-squares circle leaves of the deviations, to first order. */
+function leftByCircle(radials: readonly Dual[]): readonly Dual[] {
   const [mean0, cos1, sin1] = circleWeights.map((weights) => weightedSum(weights, radials));
-  const left = radials.map((dual, i) =>
+  return radials.map((dual, i) =>
     weightedSum([1, -1, -Math.cos(rad(angles[i])), -Math.sin(rad(angles[i]))], [dual, mean0, cos1, sin1]),
   );
-  const most = left.reduce((a, b) => (b.value > a.value ? b : a));
-  const least = left.reduce((a, b) => (b.value < a.value ? b : a));
-  return subtract(most, least);
 }
 
 /**

@@ -1,10 +1,11 @@
 import { stepForUncertainty } from "../../base/number-format.ts";
 import { type Outcome, refuse, succeed } from "../../base/outcome.ts";
 import type { Dimensions } from "../../machine/dimensions.ts";
-import { type Dual, scale, subtract } from "../../numerics/dual.ts";
+import type { Dual } from "../../numerics/dual.ts";
 import type { WorkState } from "../work-state.ts";
 import { type Contour, contourAt, type GridPlace, type HeightGrid, sharesBetween } from "./contour-bands.ts";
 import { depthOfCut, type TouchedOff } from "./depth-of-cut.ts";
+import { knownFromDraws, spreadOf } from "./known-from-draws.ts";
 import { type KnownValue, knownValue, withoutGradients } from "./known-value.ts";
 import { middleOfTravel, type PlanPlace, reachProblems, roomAbout, sizeProblems } from "./work-place.ts";
 
@@ -95,13 +96,14 @@ export function depthMapPicture(state: WorkState, sizes: DepthMapSizes = {}): Ou
   ];
   if (problems.length > 0) return refuse(...problems);
   const places = fivePlaces(area);
-  const depths = places.map((at) => depthOfCut(state.scene, board, at, 0));
+  const depthAt = depthOfCut(state.scene, board);
+  const depths = places.map((at) => depthAt(at, 0));
   const told = places.map((at, i): DepthAt => ({ place: at, depth: knownValue(state, depths[i]) }));
   const [low, high] = extremes(depths);
-  const through = depthOfCut(state.scene, board, places[low], board.thickness);
-  const spread = knownValue(state, subtract(depths[high], depths[low]));
-  const bare = withoutGradients(state);
-  const grid = gridOver(area, (at) => depthOfCut(bare, board, at, 0).value);
+  const through = places.map((at) => depthAt(at, board.thickness));
+  const spread = knownFromDraws(state, depths, spreadOf);
+  const bareDepth = depthOfCut(withoutGradients(state), board);
+  const grid = gridOver(area, (at) => bareDepth(at, 0).value);
   return succeed({
     ...area,
     touchOff: board.at,
@@ -111,7 +113,10 @@ export function depthMapPicture(state: WorkState, sizes: DepthMapSizes = {}): Ou
     deepest: told[high],
     spread,
     map: stepMap(area, grid, sizes.step),
-    throughCut: { deeperBy: knownValue(state, scale(-1, through, board.thickness)), bite: spread },
+    throughCut: {
+      deeperBy: knownFromDraws(state, through, (deep) => board.thickness - Math.min(...deep)),
+      bite: spread,
+    },
   });
 }
 
@@ -154,8 +159,8 @@ export function extremes(values: readonly Dual[]): readonly [lowest: number, hig
   return [low, high];
 }
 
-const COLUMNS = 41;
-const ROWS = 33;
+const COLUMNS = 61;
+const ROWS = 49;
 
 export function gridOver({ place, alongX, alongY }: WorkArea, heightAt: (at: PlanPlace) => number): HeightGrid {
   const values = Array.from({ length: COLUMNS * ROWS }, (_, i) =>

@@ -9,14 +9,18 @@ export interface TouchedOff {
   readonly at: PlanPlace;
 }
 
+/** How deep a cut of the commanded depth is at a place. */
+export type DepthOfCut = (place: PlanPlace, depth: number) => Dual;
+
 /**
- * How deep a cut of the commanded depth is at a place: the tool's height over the bed where it was touched off, less its
- * height over the bed at the place. The work lies close to the bed, so that its upper face has the bed's shape.
+ * Depth of a cut: the tool's height over the bed where it was touched off, less its height over the bed at the place.
+ * The work lies close to the bed, so that its upper face has the bed's shape.
  *
  *   [T.z(p₀, t) − B(T.xy)] − [T.z(p, t − depth) − B(T.xy)]
  */
-export function depthOfCut(scene: Scene, { thickness, at }: TouchedOff, place: PlanPlace, depth: number): Dual {
-  return subtract(heightOverBed(scene, at, thickness), heightOverBed(scene, place, thickness - depth));
+export function depthOfCut(scene: Scene, { thickness, at }: TouchedOff): DepthOfCut {
+  const touched = heightOverBed(scene, at, thickness);
+  return (place, depth) => subtract(touched, heightOverBed(scene, place, thickness - depth));
 }
 
 function heightOverBed(scene: Scene, { x, y }: PlanPlace, z: number): Dual {

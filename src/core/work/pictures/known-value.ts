@@ -5,8 +5,7 @@ import type { WorkState } from "../work-state.ts";
 
 /**
  * One number of a picture: its value by the exact model at the estimate, and U = 2·u with u² = gᵀP g, the law of
- * propagation to first order [GUM §5.2.2 eq. 13]. A largest or a spread keeps the places that are farthest apart at the
- * estimate.
+ * propagation to first order [GUM §5.2.2 eq. 13]. For a largest or a spread over places see `knownFromDraws`.
  */
 export interface KnownValue {
   readonly value: number;

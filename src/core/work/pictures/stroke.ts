@@ -1,5 +1,5 @@
 import { type Outcome, refuse, succeed } from "../../base/outcome.ts";
-import { scale, subtract } from "../../numerics/dual.ts";
+import { type Dual, scale, subtract } from "../../numerics/dual.ts";
 import type { WorkState } from "../work-state.ts";
 import {
   areaProblems,
@@ -87,7 +87,10 @@ export function strokePicture(state: WorkState, sizes: StrokeSizes = {}): Outcom
   ];
   if (problems.length > 0) return refuse(...problems);
   const slope = 2 * Math.tan((angleDegrees * Math.PI) / 360);
-  const depthAt = (at: PlanPlace) => depthOfCut(state.scene, board, at, depth);
+  // A cutter that stays above the work leaves no stroke.
+  const widthOf = (deep: Dual): Dual => ({ ...scale(slope, deep), value: Math.max(0, slope * deep.value) });
+  const cut = depthOfCut(state.scene, board);
+  const depthAt = (at: PlanPlace) => cut(at, depth);
   const [from, to] = endsOf(sizes, area, fivePlaces(area).map(depthAt));
   const ends = [from, to].map((at) => ({ at, deep: depthAt(at) }));
   ends.sort((a, b) => a.deep.value - b.deep.value);
@@ -98,8 +101,8 @@ export function strokePicture(state: WorkState, sizes: StrokeSizes = {}): Outcom
       width: knownValue(state, scale(slope, deep)),
     }),
   );
-  const bare = withoutGradients(state);
-  const widthAt = (at: PlanPlace) => slope * depthOfCut(bare, board, at, depth).value;
+  const bareCut = depthOfCut(withoutGradients(state), board);
+  const widthAt = (at: PlanPlace) => widthOf(bareCut(at, depth)).value;
   return succeed({
     ...area,
     angleDegrees,
@@ -108,7 +111,7 @@ export function strokePicture(state: WorkState, sizes: StrokeSizes = {}): Outcom
     touchOff: board.at,
     thin,
     thick,
-    spread: knownValue(state, scale(slope, subtract(ends[1].deep, ends[0].deep))),
+    spread: knownValue(state, subtract(widthOf(ends[1].deep), widthOf(ends[0].deep))),
     map: stepMap(
       area,
       gridOver(area, (at) => widthAt(at) - slope * depth),

@@ -112,7 +112,7 @@ function passes(
     place: worst.place,
     ridge: knownValue(state, worst.ridge),
     lowSide: along === "X" ? (isRising ? "rear" : "front") : isRising ? "right" : "left",
-    hollow: knownValue(state, scale(Math.sign(lean.value) * shape, lean)),
+    hollow: knownValue(state, scale(lean.value < 0 ? -shape : shape, lean)),
     leanAlong: lean.value,
   };
 }
