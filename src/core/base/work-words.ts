@@ -5,7 +5,7 @@ export const workPhrases = {
   "demand-kind-unknown": (d: Data) => ({
     what: `“${d.kind}” is nothing that can be demanded of the work`,
     expected: `one of: ${d.listed}`,
-    remedy: "choose one of these",
+    remedy: d.meant === "" ? "choose one of these" : `was ${d.meant} meant?`,
   }),
   "demand-limit-impossible": (d: Data) => ({
     what: `this limit for ${d.kind} can never be kept`,

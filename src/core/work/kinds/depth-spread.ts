@@ -9,7 +9,7 @@ export const depthSpread: DemandKind = {
   unit: "mm",
   form: "spread",
   againstBed: true,
-  sizes: areaSizes,
+  sizes: areaSizes(),
   place: "middle",
   draft: (chosen) => ({
     title: `Spread of depth over ${areaInWords(chosen)}`,

@@ -1,0 +1,20 @@
+import { sizeOf } from "../../findings/finding.ts";
+import { read } from "../../machine/kinematics.ts";
+import { axisSize } from "../axis-size.ts";
+import type { DemandKind } from "../demand-kind.ts";
+
+/** Lost motion of one axis. */
+export const play: DemandKind = {
+  id: "play",
+  words: "the play of an axis",
+  unit: "mm",
+  form: "largest",
+  againstBed: false,
+  sizes: [axisSize],
+  place: "none",
+  draft: ({ answers: { axis } }) => ({
+    title: `Play of ${axis.toUpperCase()}`,
+    samples: (scene) => [read(scene, `backlash.${axis}`)],
+    meaning: (value) => `When ${axis.toUpperCase()} turns round, the tool stands still for ${sizeOf(value)}.`,
+  }),
+};

@@ -1,0 +1,19 @@
+import { sizeOf } from "../../findings/finding.ts";
+import { read } from "../../machine/kinematics.ts";
+import type { DemandKind } from "../demand-kind.ts";
+
+/** Total indicated runout of a pin in the collet. */
+export const runout: DemandKind = {
+  id: "runout",
+  words: "the runout",
+  unit: "mm",
+  form: "largest",
+  againstBed: false,
+  sizes: [],
+  place: "none",
+  draft: () => ({
+    title: "Runout",
+    samples: (scene) => [read(scene, "spindle.runout")],
+    meaning: (value) => `The cutter runs out by ${sizeOf(value)} in all and cuts wider by that much.`,
+  }),
+};
