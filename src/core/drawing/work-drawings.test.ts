@@ -46,6 +46,7 @@ describe.each(["moving-gantry", "fixed-bridge"] as const)("drawings of the work 
     };
     // By itself the flatter map is drawn in finer steps than beside the other.
     expect(contoursOf(tilted, better) - contoursOf(tilted)).toBeLessThan(contoursOf(better));
+    expect(contoursOf(better, tilted)).toBe(contoursOf(tilted, better));
   });
 
   test("refuse what cannot be had and draw the others", () => {

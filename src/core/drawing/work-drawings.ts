@@ -14,7 +14,7 @@ import { depthMapDrawing, depthMapRows, depthMapTitle } from "./work-depth-map.t
 import { dimensionDrawing, dimensionRows, dimensionTitle } from "./work-dimension.ts";
 import type { WorkShape } from "./work-figure.ts";
 import { holesAndWallsDrawing, holesAndWallsRows, holesAndWallsTitle } from "./work-holes-and-walls.ts";
-import type { Compared, WorkRow } from "./work-rows.ts";
+import { type Compared, picturesOf, type WorkRow } from "./work-rows.ts";
 import { squareDrawing, squareRows, squareTitle } from "./work-square.ts";
 import { strokeDrawing, strokeRows, strokeTitle } from "./work-stroke.ts";
 import { surfacingDrawing, surfacingRows, surfacingTitle } from "./work-surfacing.ts";
@@ -143,22 +143,26 @@ function drawn<T>(pictures: Outcome<Compared<T>>, { title, rows, draw }: Drawn<T
 
 function compare<T>(
   { now, after }: Compared<WorkState>,
-  picture: (state: WorkState, before: T | null) => Outcome<T>,
+  picture: (state: WorkState) => Outcome<T>,
 ): Outcome<Compared<T>> {
-  const first = picture(now, null);
+  const first = picture(now);
   if (!first.ok) return first;
   if (after === null) return succeed({ now: first.value, after: null });
-  const second = picture(after, first.value);
+  const second = picture(after);
   return second.ok ? succeed({ now: first.value, after: second.value }) : second;
 }
 
-/** Maps that are compared have the same step. */
+/** Maps that are compared have the same step, the coarser of both. */
 function compareMaps<T extends { readonly map: { readonly step: number } }, S extends object>(
   states: Compared<WorkState>,
   picture: (state: WorkState, sizes: S & { readonly step?: number }) => Outcome<T>,
-  sizes: S | undefined,
+  sizes: S = {} as S,
 ): Outcome<Compared<T>> {
-  return compare<T>(states, (state, before) =>
-    picture(state, { ...(sizes ?? ({} as S)), ...(before ? { step: before.map.step } : {}) }),
-  );
+  const pictures = compare(states, (state) => picture(state, sizes));
+  if (!pictures.ok || pictures.value.after === null) return pictures;
+  const steps = picturesOf(pictures.value).map(({ map }) => map.step);
+  const step = Math.max(...steps);
+  return steps.every((size) => size === step)
+    ? pictures
+    : compare(states, (state) => picture(state, { ...sizes, step }));
 }

@@ -177,12 +177,13 @@ const MOST_STEPS = 8;
 /** A finer step would draw what nobody can cut. */
 const FINEST_STEP = 0.01;
 
-/** @param step chosen from 1, 2, 5 times a power of ten when left out */
-export function stepMap(area: WorkArea, grid: HeightGrid, step?: number): StepMap {
+/** @param step chosen from 1, 2, 5 times a power of ten when left out; never finer than a fifth of that */
+export function stepMap(area: WorkArea, grid: HeightGrid, step = 0): StepMap {
   const values = Array.from(grid.values);
   const lowest = Math.min(...values);
   const highest = Math.max(...values);
-  const size = step ?? stepForUncertainty((3 * (highest - lowest)) / MOST_STEPS, FINEST_STEP).size;
+  const usual = stepForUncertainty((3 * (highest - lowest)) / MOST_STEPS, FINEST_STEP).size;
+  const size = step === 0 ? usual : Math.max(step, usual / 5);
   const first = Math.floor(lowest / size + tie);
   const last = Math.ceil(highest / size - tie);
   const inside = Array.from({ length: Math.max(0, last - first - 1) }, (_, i) => (first + 1 + i) * size);

@@ -221,6 +221,14 @@ describe.each(["moving-gantry", "fixed-bridge"] as const)("on a %s", (layout) =>
       }
     });
 
+    test("keeps the step that was asked for unless it would fill the map with lines", () => {
+      const tilted = workStateWith(machine, { "bed.tilt.x": 1 });
+      const usual = pictured(depthMapPicture(tilted)).map.step;
+      expect(pictured(depthMapPicture(tilted, { step: 3 * usual })).map.step).toBe(3 * usual);
+      expect(pictured(depthMapPicture(tilted, { step: 0.001 })).map.levels.length).toBeLessThan(50);
+      expect(depthMapPicture(tilted, { step: -1 }).ok).toBe(false);
+    });
+
     test("of a machine that nobody has read is flat, and says that the spread may be anything", () => {
       const map = pictured(depthMapPicture(workStateWith(machine, {}, { "bed.tilt.x": 2, "bed.dome.y": 0.3 })));
       expect(map.spread.value).toBeCloseTo(0, 9);
