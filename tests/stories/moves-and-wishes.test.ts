@@ -1,0 +1,198 @@
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { textFromEvents } from "../../src/logbook/write.ts";
+import { soundLogbook } from "../logbook/sample-events.ts";
+import { kilter } from "./kilter.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "kilter-moves-"));
+const soundText = textFromEvents(soundLogbook());
+let count = 0;
+
+function logbook(): string {
+  count += 1;
+  const path = join(folder, `${count}.jsonl`);
+  writeFileSync(path, soundText);
+  return path;
+}
+
+function told(args: readonly string[]): string {
+  const { status, out, err } = kilter(args);
+  expect(status, `${args.join(" ")}\n${out}${err}`).toBe(0);
+  return out.replaceAll(/\s+/g, " ");
+}
+
+const json = (args: readonly string[]) => JSON.parse(kilter([...args, "--json"]).out);
+const linesOf = (path: string) => readFileSync(path, "utf8").trim().split("\n").length;
+
+/** The command must end with status 2, a code, what was expected and what to do, and leave the logbook as it was. */
+function refused(path: string, args: readonly string[]): string {
+  const before = readFileSync(path);
+  const { status, out, err } = kilter(args);
+  expect(status, `${args.join(" ")}\n${out}${err}`).toBe(2);
+  expect(err).toMatch(/\[[a-z][a-z-]+\]/);
+  expect(err).toMatch(/expected: /);
+  expect(err).toMatch(/to do: /);
+  expect(err).not.toMatch(/\n\s+at .*:\d+:\d+|undefined|NaN/);
+  expect(readFileSync(path)).toEqual(before);
+  return err.replaceAll(/\s+/g, " ");
+}
+
+describe("a move that was made", () => {
+  it("is noted with what the gauge read, the last reading goes on with its run, and hands are learnt from it", () => {
+    const path = logbook();
+    const gauge = ["--run", "gap-1", "--station", "front right", "--nipped", "0.60/0.65"];
+    const said = told(["done", path, "beam.right", "--amount", "0.15", ...gauge, "--final", "0.75/0.80"]);
+    expect(said).toMatch(/the right side-plate screws by \+0\.15 mm/);
+    expect(said).toMatch(/by what your gauge has read: 0\.0\d+ mm; usual is 0\.030/);
+    expect(said).toMatch(/read again after it: gap-under-beam/);
+    const readings = json(["readings", path]);
+    expect(readings).toHaveLength(3);
+    expect(readings[2]).toMatchObject({ run: "gap-1", station: "front right" });
+    const [row] = json(["adjusters", path]).filter(({ adjuster }: { adjuster: string }) => adjuster === "beam.right");
+    expect(row.standardUncertainty).toBeGreaterThan(0.05);
+  });
+
+  it("begins a run of its own where the gauge was set up anew", () => {
+    const path = logbook();
+    const gauge = [
+      "--check",
+      "gap-under-beam",
+      "--station",
+      "front left",
+      "--loose",
+      "0.30/0.35",
+      "--final",
+      "0.30/0.35",
+    ];
+    const noted = json(["done", path, "beam.left", "--amount", "-0.3", "--planned", "-0.25", ...gauge]);
+    expect(noted).toMatchObject({ adjuster: "beam.left", amount: -0.3, reading: { station: "front left" } });
+    expect(linesOf(path)).toBe(8);
+    expect(readFileSync(path, "utf8")).toMatch(/"kind":"run-begun".*\n.*"planned":-0\.25.*\n.*"kind":"reading-taken"/);
+  });
+
+  it("lays leaves from the stock, and the packing there is known", () => {
+    const path = logbook();
+    told(["stock", path, "0.2", "0,1x2"]);
+    expect(told(["done", path, "rail.left.front", "--amount", "0.3", "--lay", "0.2 0.1"])).toMatch(
+      /0\.3 mm lie there now/,
+    );
+    expect(json(["stock", path])).toEqual({ leavesMm: [0.1] });
+    refused(path, ["done", path, "rail.left.front", "--amount", "-0.4"]);
+    expect(told(["done", path, "rail.left.front", "--amount", "-0.3", "--take-out", "0.2+0.1"])).toMatch(
+      /Nothing lies there/,
+    );
+    expect(json(["stock", path])).toEqual({ leavesMm: [0.2, 0.1, 0.1] });
+  });
+
+  it("needs no amount where something is taken up, and is then not known until it is read again", () => {
+    expect(told(["done", logbook(), "play.x"])).toMatch(/not known until it is read again/);
+  });
+
+  it("is taken back, as is all else that happened, and never before it is named", () => {
+    const path = logbook();
+    told(["done", path, "slide.side", "--amount", "2"]);
+    told(["happened", path, "knocked", "--member", "beam"]);
+    told(["done", path, "bed.skim"]);
+    const listed = json(["undo", path]);
+    expect(listed.map(({ kind }: { kind: string }) => kind)).toEqual(["skimmed", "knocked", "moved"]);
+    refused(path, ["undo", path, "zzz"]);
+    refused(path, ["undo", path, ""]);
+    for (const { id } of listed) told(["undo", path, id.slice(-6), "--because", "slip"]);
+    expect(json(["undo", path])).toEqual([]);
+    expect(told(["undo", path])).toMatch(/Nothing has happened/);
+    refused(path, ["undo", path, listed[0].id]);
+  });
+
+  const gap = ["--run", "gap-1", "--station", "front right"];
+  it.each([
+    ["further than it goes", ["beam.right", "--amount", "7"], /amount-out-of-reach/],
+    ["below nothing under a rail", ["rail.left.front", "--amount", "-0.1"], /amount-out-of-reach/],
+    ["by nobody knows how much", ["beam.right"], /amount-missing/],
+    ["by letters", ["beam.right", "--amount", "lots"], /word-form/],
+    ["at a place that is none", ["beam.rigth", "--amount", "0.1"], /adjuster-not-named.*was beam\.right meant/],
+    ["at one of two places", ["beam", "--amount", "0.1"], /beam\.left, beam\.right/],
+    ["with leaves that are none", ["rail.left.front", "--amount", "0.1", "--lay", "thin"], /word-form/],
+    ["with a gauge nowhere", ["beam.right", "--amount", "0.1", "--final", "0.5"], /--station is missing/],
+    ["with a gauge of no run", ["beam.right", "--amount", "0.1", "--station", "front right"], /--run or --check/],
+    ["with a gauge that was not read", ["beam.right", "--amount", "0.1", ...gap], /gauge-unread/],
+    ["with a run nobody began", ["beam.right", "--amount", "0.1", ...gap, "--run", "q", "--final", "0.5"], /not-there/],
+    [
+      "with a gauge that cannot show it",
+      ["beam.right", "--amount", "0.1", ...gap, "--nipped", "abc", "--final", "77"],
+      /number-not-readable.*leaves/,
+    ],
+    [
+      "with a station nobody has",
+      ["beam.right", "--amount", "0.1", "--run", "gap-1", "--station", "front rihgt", "--final", "0.5"],
+      /“front right” may be meant/,
+    ],
+    [
+      "with a check that tells nothing of it",
+      ["beam.right", "--amount", "0.1", "--check", "wheel-preload", "--station", "carriage", "--final", "yes"],
+      /gauge-without-geometry/,
+    ],
+    [
+      "with a run of another check",
+      ["beam.right", "--amount", "0.1", ...gap, "--check", "bed-touch", "--final", "0.5"],
+      /not of bed-touch/,
+    ],
+  ])("%s is refused, and nothing of it is written", (_, words, code) => {
+    const path = logbook();
+    expect(refused(path, ["done", path, ...words])).toMatch(code);
+  });
+});
+
+describe("what is wished for", () => {
+  it("is shown as it was said, and open where nothing was", () => {
+    const path = logbook();
+    expect(told(["stock", path])).toMatch(/usual ones/);
+    expect(told(["stock", path, "none"])).toMatch(/No leaf is at hand/);
+    expect(told(["stock", path, "usual"])).toMatch(/usual ones/);
+    for (const answer of ["yes", "no", "ask"]) told(["skim", path, answer]);
+  });
+
+  it("locks adjusters, shows them as locked, and frees one again", () => {
+    const path = logbook();
+    const ids = json(["adjusters", path]).map(({ adjuster }: { adjuster: string }) => adjuster);
+    for (const id of ids.slice(0, 4)) told(["lock", path, id, "--because", "glued"]);
+    expect(told(["adjusters", path])).toMatch(/locked.*locked.*locked.*locked/);
+    told(["unlock", path, "A"]);
+    const rows = json(["adjusters", path]);
+    expect(rows.filter(({ locked }: { locked: string | null }) => locked !== null)).toHaveLength(3);
+    refused(path, ["unlock", path, "A"]);
+  });
+
+  it("takes own figures of an adjuster one by one, and forgets them", () => {
+    const path = logbook();
+    told(["adjusters", path, "beam.right", "--range", "-0.2:0.9", "--minutes", "12"]);
+    told(["adjusters", path, "beam.right", "--uncertainty", "0.01"]);
+    const figures = { from: -0.2, to: 0.9, minutes: 12, standardUncertainty: 0.01 };
+    expect(json(["adjusters", path, "beam.right"])).toMatchObject(figures);
+    told(["done", path, "beam.right", "--amount", "0.8"]);
+    expect(told(["adjusters", path, "beam.right", "--usual"])).toMatch(/from −0\.6 to \+0\.6 mm/);
+  });
+
+  it.each([
+    ["a skim that is neither", (path: string) => ["skim", path, "perhaps"], /word-unknown/],
+    ["leaves of nothing", (path: string) => ["stock", path, "0"], /word-form/],
+    ["leaves as thick as a board", (path: string) => ["stock", path, "40"], /event-field-beyond/],
+    ["an empty word for leaves", (path: string) => ["stock", path, ""], /word-form/],
+    ["a lock on nothing", (path: string) => ["lock", path, "roof", "--because", "leaks"], /adjuster-not-named/],
+    ["a lock without a reason", (path: string) => ["lock", path, "beam.left"], /command-misused/],
+    [
+      "a lock with a blank reason",
+      (path: string) => ["lock", path, "beam.left", "--because", " "],
+      /event-field-unfit/,
+    ],
+    ["figures of no adjuster", (path: string) => ["adjusters", path, "--minutes", "3"], /command-misused/],
+    ["a range upside down", (path: string) => ["adjusters", path, "G", "--range", "0.5:-0.5"], /adjuster-range-unfit/],
+    ["a range that is one number", (path: string) => ["adjusters", path, "G", "--range", "0.5"], /word-form/],
+    ["minutes below nothing", (path: string) => ["adjusters", path, "G", "--minutes", "-3"], /event-field-beyond/],
+    ["a place that is perhaps there", (path: string) => ["adjusters", path, "G", "--available", "maybe"], /yes, no/],
+  ])("%s is refused, and nothing is written", (_, args, code) => {
+    const path = logbook();
+    expect(refused(path, args(path))).toMatch(code);
+  });
+});
