@@ -14,7 +14,8 @@ export default defineConfig({
       output: { format: "es", banner: (chunk) => (chunk.isEntry ? "#!/usr/bin/env node" : "") },
     },
   },
-  ssr: { noExternal: true },
+  // The database has a part in machine code, which no bundle can hold.
+  ssr: { noExternal: true, external: ["libsql"] },
   plugins: [
     {
       name: "executable",

@@ -1,6 +1,10 @@
+import type { Diagnostic } from "../core/base/diagnostic.ts";
 import type { LogEvent } from "../logbook/events.ts";
 
-/** Where the server keeps machines and their events. An append that has returned is on the disk. */
+/**
+ * Where the server keeps machines and their events. An append that has returned is on the disk. Where the disk or the
+ * database refuses, a method throws a `StoreFailure` and nothing of what was asked has been done.
+ */
 export interface EventStore {
   /** Machines in the order in which they came, those set aside included. */
   machines(): readonly StoredMachine[];
@@ -54,4 +58,15 @@ export interface Photograph {
   readonly sha256: string;
   readonly mediaType: "image/jpeg" | "image/png" | "image/webp";
   readonly bytes: Uint8Array;
+}
+
+/** The disk is full, the database damaged or held by another program: nobody's slip, so it is thrown, with its words. */
+export class StoreFailure extends Error {
+  override readonly name = "StoreFailure";
+  readonly diagnostic: Diagnostic;
+
+  constructor(diagnostic: Diagnostic) {
+    super(diagnostic.code);
+    this.diagnostic = diagnostic;
+  }
 }

@@ -1,3 +1,4 @@
+import { databasePhrases } from "./database-words.ts";
 import { logbookPhrases } from "./logbook-words.ts";
 import { readingPhrases } from "./reading-words.ts";
 import { requestPhrases } from "./request-words.ts";
@@ -15,6 +16,7 @@ type Phrase = (data: Data) => DiagnosticWords;
 
 /** The one table of words for bad input. Codes are stable: scripts and tests compare them. */
 const phrases = {
+  ...databasePhrases,
   ...logbookPhrases,
   ...readingPhrases,
   ...requestPhrases,
