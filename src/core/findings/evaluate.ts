@@ -2,8 +2,8 @@ import type { Estimate } from "../fit/estimate.ts";
 import { presentCovariance, presentScene, unreadVariances } from "../fit/present-scene.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { homingYaw } from "../machine/machine.ts";
-import { logNormalCdf, normalCdf, normalHazardRatio, normalQuantile } from "../numerics/distributions.ts";
 import type { Dual } from "../numerics/dual.ts";
+import { chanceAtMost, normalAboveNothing } from "../numerics/normal-above-nothing.ts";
 import { createRandom } from "../numerics/random.ts";
 import { dot, quadraticForm, timesMatrix } from "../numerics/symmetric.ts";
 import { conformanceProbability } from "../standards/jcgm106.ts";
@@ -45,8 +45,9 @@ export interface Limits {
 /** Enough for an interval's ends to a few hundredths of its width. */
 const DRAWS = 1000;
 
-const WITHIN = 0.95;
-const OUT = 0.05;
+/** A chance from which on something is called within, and one up to which it is called out. */
+export const WITHIN = 0.95;
+export const OUT = 0.05;
 /** Where the readings have left this much of what is usual, they have said nothing. */
 const UNREAD = 0.95;
 
@@ -78,7 +79,7 @@ function evaluateLinear(
   const narrowed = narrowing(sd, gradient, before);
   const { limit, own } = limitFor(finding, limits);
   const shape = finding.neverNegative
-    ? truncatedAtNothing(value, sd)
+    ? normalAboveNothing(value, sd)
     : { value, sd, low: value - 2 * sd, high: value + 2 * sd };
   const chance = (spread: number) =>
     limit === null
@@ -222,31 +223,6 @@ function chanceWithin(finding: Finding, value: number, sd: number, limit: number
   if (sd === 0) return Math.abs(value) <= limit ? 1 : 0;
   const lower = finding.sided === "two" ? -limit : Number.NEGATIVE_INFINITY;
   return conformanceProbability(value, sd, { lower, upper: limit });
-}
-
-/** Chance of at most `limit` for a normal that is cut off below 0: 1 − Φ((m − limit)/s)/Φ(m/s). */
-function chanceAtMost(mean: number, sd: number, limit: number): number {
-  if (sd === 0) return Math.max(mean, 0) <= limit ? 1 : 0;
-  return limit <= 0 ? 0 : 1 - Math.exp(logNormalCdf((mean - limit) / sd) - logNormalCdf(mean / sd));
-}
-
-/**
- * Mean, standard deviation and equal-tailed 95 % interval of a normal cut off below 0. With t = m/s and λ = φ(t)/Φ(t):
- * mean m + sλ, variance s²(1 − tλ − λ²), and the place with the share p below it is m − s·Φ⁻¹((1 − p)Φ(t)).
- */
-function truncatedAtNothing(mean: number, sd: number) {
-  if (sd === 0) return { value: Math.max(0, mean), sd: 0, low: Math.max(0, mean), high: Math.max(0, mean) };
-  const t = mean / sd;
-  // So far below nothing what is left of the normal is an exponential.
-  const at = (p: number) =>
-    t > -30 ? Math.max(0, mean - sd * normalQuantile((1 - p) * normalCdf(t))) : (sd * Math.log(1 - p)) / t;
-  const lambda = normalHazardRatio(t);
-  return {
-    value: Math.max(0, mean + sd * lambda),
-    sd: sd * Math.sqrt(Math.max(0, 1 - t * lambda - lambda * lambda)),
-    low: at(0.025),
-    high: at(0.975),
-  };
 }
 
 function narrowing(sd: number, gradient: Float64Array, before: Float64Array): number {

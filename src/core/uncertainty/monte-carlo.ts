@@ -56,8 +56,10 @@ export function simulateDraws(draw: () => number, trials: number): Simulation {
 }
 
 /** The interval that leaves out as much probability on the left as on the right. [JCGM 101 §7.7.2] */
-export function symmetricCoverageInterval(simulation: Simulation, probability: number): CoverageInterval {
-  const { sorted } = simulation;
+export function symmetricCoverageInterval(
+  { sorted }: Pick<Simulation, "sorted">,
+  probability: number,
+): CoverageInterval {
   const inside = countInside(sorted.length, probability);
   const first = Math.round((sorted.length - inside) / 2);
   return { low: sorted[first]!, high: sorted[Math.min(first + inside, sorted.length - 1)]! };
@@ -102,8 +104,8 @@ function countInside(trials: number, probability: number): number {
   return Math.min(Math.round(probability * trials), trials - 1);
 }
 
-/** L of LLᵀ = the matrix; a direction without variance keeps zeros. */
-function lowerRoot(matrix: Float64Array, n: number): Float64Array {
+/** L of LLᵀ = the matrix, n × n, row-major, positive semi-definite; a direction without variance keeps zeros. */
+export function lowerRoot(matrix: Float64Array, n: number): Float64Array {
   const root = new Float64Array(n * n);
   for (let j = 0; j < n; j++) {
     let rest = matrix[j * n + j]!;
