@@ -10,6 +10,7 @@ import { conformanceProbability } from "../standards/jcgm106.ts";
 import { findingsOf } from "./catalogue.ts";
 import type { Finding, LinearFinding, SampledFinding } from "./finding.ts";
 import type { Gate } from "./gate.ts";
+import { narrowing, UNREAD } from "./narrowing.ts";
 
 export type Verdict = "within" | "out" | "not known yet";
 
@@ -48,8 +49,6 @@ const DRAWS = 1000;
 /** A chance from which on something is called within, and one up to which it is called out. */
 export const WITHIN = 0.95;
 export const OUT = 0.05;
-/** Where the readings have left this much of what is usual, they have said nothing. */
-const UNREAD = 0.95;
 
 /** A finding of which the readings say next to nothing: its value would only repeat what is usual. */
 export function isUnread({ verdict, heldBack, narrowed }: FindingResult): boolean {
@@ -76,7 +75,7 @@ function evaluateLinear(
 ): FindingResult {
   const { value, gradient } = finding.evaluate(scene);
   const sd = Math.sqrt(varianceOf(estimate, gradient));
-  const narrowed = narrowing(sd, gradient, before);
+  const narrowed = narrowing(estimate, gradient, before);
   const { limit, own } = limitFor(finding, limits);
   const shape = finding.neverNegative
     ? normalAboveNothing(value, sd)
@@ -118,11 +117,7 @@ function evaluateSampled(
   const high = quantile(draws, 0.975);
   const probability =
     limit === null ? null : draws.reduce((count, d) => count + (Math.abs(d) <= limit ? 1 : 0), 0) / draws.length;
-  const widest = samples.reduce(
-    (best, sample) =>
-      Math.max(best, narrowing(Math.sqrt(varianceOf(estimate, sample.gradient)), sample.gradient, before)),
-    0,
-  );
+  const widest = samples.reduce((best, sample) => Math.max(best, narrowing(estimate, sample.gradient, before)), 0);
   return {
     finding,
     value: quantile(draws, 0.5),
@@ -223,12 +218,6 @@ function chanceWithin(finding: Finding, value: number, sd: number, limit: number
   if (sd === 0) return Math.abs(value) <= limit ? 1 : 0;
   const lower = finding.sided === "two" ? -limit : Number.NEGATIVE_INFINITY;
   return conformanceProbability(value, sd, { lower, upper: limit });
-}
-
-function narrowing(sd: number, gradient: Float64Array, before: Float64Array): number {
-  let variance = 0;
-  for (let i = 0; i < before.length; i++) variance += gradient[i] ** 2 * before[i];
-  return variance > 0 ? sd / Math.sqrt(variance) : 1;
 }
 
 function quantile(sorted: readonly number[], p: number): number {
