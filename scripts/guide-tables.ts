@@ -1,5 +1,5 @@
 import { instrumentKinds, objectKinds } from "../src/app/catalog.ts";
-import { kindsOfWork } from "../src/app/known.ts";
+import { kindsOfWork } from "../src/app/kinds-of-work.ts";
 import { type UnitId, unitIds, unitOf } from "../src/core/base/units.ts";
 import { checks } from "../src/core/checks/catalogue.ts";
 import type { Check, CheckOption, Station } from "../src/core/checks/check.ts";
@@ -76,7 +76,7 @@ export const guideSections: Readonly<Record<string, () => string>> = {
         sizes.map(sizeOfDemand).join("; ") || "–",
       ]),
     ),
-  work: () => `Kinds of work: ${kindsOfWork.map(code).join(", ")}.`,
+  work: () => `Kinds of work: ${[...kindsOfWork.keys()].map(code).join(", ")}.`,
   modes: () =>
     byLayout(
       (machine) => machine.modes.map(({ id, unit, words, plus }) => [code(id), unit, `${words}; plus: ${plus}`]),

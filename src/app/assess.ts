@@ -5,6 +5,7 @@ import { type Estimate, estimateTimeline } from "../core/fit/estimate.ts";
 import type { Timeline } from "../core/fit/timeline.ts";
 import { judgeTrust, type Trust } from "../core/fit/trust.ts";
 import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
+import { driveOfPlan } from "../core/work/kind-of-work.ts";
 
 /** What a logbook comes to: the estimate, how far to trust it, and the findings. */
 export interface Assessment {
@@ -28,7 +29,6 @@ export function assess(timeline: Timeline): Assessment {
 
 /** The user's own limits, and the usual ones for a machine with belts, or with screws on both X and Y. */
 export function limitsFor(machine: Machine, timeline: Timeline): Limits {
-  const { x, y } = machine.dimensions.details.drives;
-  const usual = x.kind === "screw" && y.kind === "screw" ? usualLimits.screw : usualLimits.belt;
+  const usual = usualLimits[driveOfPlan(machine)];
   return { own: timeline.limits, usual: new Map(Object.entries(usual)) };
 }

@@ -1,6 +1,5 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { kindsOfWork } from "../../src/app/known.ts";
 import type { UnitId } from "../../src/core/base/units.ts";
 import { findingsOf } from "../../src/core/findings/catalogue.ts";
 import { findingUnitOf } from "../../src/core/findings/finding.ts";
@@ -9,6 +8,7 @@ import type { ObjectKind } from "../../src/core/instruments/object.ts";
 import type { Machine } from "../../src/core/machine/machine.ts";
 import { catalogueFromEntries } from "../../src/logbook/known-from-catalogue.ts";
 import { instrumentKindSchema } from "../../src/logbook/schema/instrument.ts";
+import { kindOfWorkSchema } from "../../src/logbook/schema/kind-of-work.ts";
 import { objectKindSchema } from "../../src/logbook/schema/object.ts";
 
 const folder = fileURLToPath(new URL("../../catalog/", import.meta.url));
@@ -21,6 +21,8 @@ function filesIn(name: string): readonly unknown[] {
 
 const instruments: readonly InstrumentKind[] = filesIn("instruments").map((file) => instrumentKindSchema.parse(file));
 const objects: readonly ObjectKind[] = filesIn("objects").map((file) => objectKindSchema.parse(file));
+
+const kindsOfWork = filesIn("kinds-of-work").map((file) => kindOfWorkSchema.parse(file).id);
 
 /** The catalogue that ships, as replay asks it. */
 export const shippedCatalogue = catalogueFromEntries({ instruments, objects, kindsOfWork, findings: unitsOfFindings });

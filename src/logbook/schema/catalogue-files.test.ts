@@ -5,7 +5,9 @@ import * as z from "zod";
 import { unitOf } from "../../core/base/units.ts";
 import { type InstrumentKind, instrumentFamilies, quantityOf } from "../../core/instruments/instrument.ts";
 import { type ObjectKind, objectFamilies, unknownsOfFamily } from "../../core/instruments/object.ts";
+import type { KindOfWork } from "../../core/work/kind-of-work.ts";
 import { instrumentKindSchema, ownInstrumentSchema } from "./instrument.ts";
+import { kindOfWorkSchema } from "./kind-of-work.ts";
 import { objectKindSchema, ownObjectSchema } from "./object.ts";
 
 const catalog = fileURLToPath(new URL("../../../catalog/", import.meta.url));
@@ -22,10 +24,11 @@ function entriesOf<Kind>(folder: string, schema: z.ZodType<Kind>): readonly { fi
 
 const instruments = entriesOf<InstrumentKind>("instruments", instrumentKindSchema);
 const objects = entriesOf<ObjectKind>("objects", objectKindSchema);
+const kindsOfWork = entriesOf<KindOfWork>("kinds-of-work", kindOfWorkSchema);
 
 describe("the catalogue of instruments and objects", () => {
   test("every file is named after the entry in it", () => {
-    for (const { file, entry } of [...instruments, ...objects]) expect(file).toBe(`${entry.id}.json`);
+    for (const { file, entry } of [...instruments, ...objects, ...kindsOfWork]) expect(file).toBe(`${entry.id}.json`);
   });
 
   test("every instrument is marked in a unit of what it measures, and a look in none", () => {
@@ -75,7 +78,7 @@ describe("the catalogue of instruments and objects", () => {
 
   test("every entry names where its figures come from: a key of the references, or that there is none", () => {
     const references = readFileSync(fileURLToPath(new URL("../../../docs/references.md", import.meta.url)), "utf8");
-    for (const { entry } of [...instruments, ...objects]) {
+    for (const { entry } of [...instruments, ...objects, ...kindsOfWork]) {
       const keys = [...entry.source.matchAll(/\[([^\]]+)\]/g)].map(([, key]) => key!);
       for (const key of keys) {
         const listed = [...references.matchAll(/^- \*\*\[([^\]]+)\]\*\*/gm)].some(([, known]) =>
@@ -118,6 +121,7 @@ describe("the published JSON Schemas", () => {
     "own-instrument": ownInstrumentSchema,
     object: objectKindSchema,
     "own-object": ownObjectSchema,
+    "kind-of-work": kindOfWorkSchema,
   };
 
   // A stale file gets a sibling `…-changed.json`: look at the difference, then put it in the place of the old one.
