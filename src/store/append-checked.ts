@@ -46,9 +46,9 @@ export function machineNotThere(store: EventStore, machine: string): Diagnostic 
   return refusal("machine-not-there", {}, { machine: machine.slice(0, 60), listed });
 }
 
-/** Each event as its line will be read again, held to the schema. */
-export function soundEvents(events: readonly LogEvent[], placeOf: PlaceOf): Outcome<readonly LogEvent[]> {
-  const read = events.map((event) => eventFromJson(JSON.parse(lineFromEvent(event)), placeOf(event)));
+/** Each event as it is, not as it would be written: a field that the schema does not have must not get lost on the way. */
+function soundEvents(events: readonly LogEvent[], placeOf: PlaceOf): Outcome<readonly LogEvent[]> {
+  const read = events.map((event) => eventFromJson(JSON.parse(JSON.stringify(event)), placeOf(event)));
   const problems = read.flatMap((outcome) => (outcome.ok ? [] : outcome.diagnostics));
   if (problems.length > 0) return refuse(...diagnosticsUpTo(problems, {}));
   return succeed(read.flatMap((outcome) => (outcome.ok ? [outcome.value] : [])));

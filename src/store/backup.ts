@@ -86,9 +86,17 @@ export function copyDatabase(connection: Connection, driver: Driver, database: s
     renameSync(part, path);
     syncFolder(dirname(path));
   } catch (fault) {
-    rmSync(part, { force: true });
+    removeIfThere(part);
     if (fault instanceof StoreFailure && fault.diagnostic.code === "database-damaged") throw fault;
     throw new StoreFailure(refusal("backup-failed", { file: path }, { reason: reasonOf(fault) }));
+  }
+}
+
+function removeIfThere(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // Where nothing could be written there is nothing to remove.
   }
 }
 

@@ -1,6 +1,6 @@
 /** Pictures made by hand, as short as their forms allow: enough to be read part by part, not to be looked at. */
 
-const letters = (text: string): readonly number[] => Array.from(text, (letter) => letter.charCodeAt(0));
+export const letters = (text: string): readonly number[] => Array.from(text, (letter) => letter.charCodeAt(0));
 
 export function segment(marker: number, content: readonly number[]): readonly number[] {
   const length = content.length + 2;
