@@ -7,6 +7,7 @@ import {
   normalHazardRatio,
   normalPdf,
   normalQuantile,
+  normalQuantileOfLog,
   studentQuantile,
 } from "./distributions.ts";
 
@@ -16,6 +17,13 @@ describe("distributions", () => {
       expect(normalCdf(normalQuantile(p))).toBeCloseTo(p, 13);
       expect(chiSquareCdf(chiSquareQuantile(p, 3), 3)).toBeCloseTo(p, 11);
     }
+  });
+
+  test("a quantile is found again in the far tail, by its logarithm where a double no longer holds it", () => {
+    for (const z of [-4.5, -5, -7, -8, -9, -12, -20, -37]) {
+      expect(normalQuantile(normalCdf(z)) / z).toBeCloseTo(1, 11);
+    }
+    for (const z of [-1.1, -3, -8, -40, -1000]) expect(normalQuantileOfLog(logNormalCdf(z)) / z).toBeCloseTo(1, 12);
   });
 
   test("Student's t with one degree of freedom is the Cauchy distribution, and with none to lack it is the normal", () => {

@@ -19,7 +19,23 @@ export function normalCdf(z: number): number {
 /** The z with Φ(z) = p, for 0 < p < 1. */
 export function normalQuantile(p: number): number {
   invariant(p > 0 && p < 1, "a quantile needs a probability between 0 and 1");
-  return normalQuantileOf(p, 0, 1);
+  // The package goes by 2p − 1, in which a small p is lost.
+  return p < 1e-5 ? normalQuantileOfLog(Math.log(p)) : normalQuantileOf(p, 0, 1);
+}
+
+/**
+ * The z with ln Φ(z) = `logProbability`, also where Φ(z) is too small for a double; for z below −1. ln Φ is concave, so
+ * that Newton's steps from below, where ln Φ(z) < −z²/2, never pass the place.
+ */
+export function normalQuantileOfLog(logProbability: number): number {
+  invariant(logProbability < -1.85, "a quantile by its logarithm is one of the lower tail");
+  let z = -Math.sqrt(-2 * logProbability);
+  for (let step = 0; step < 50; step++) {
+    const next = z + (logProbability - logNormalCdf(z)) / normalHazardRatio(z);
+    if (!(next > z)) return z;
+    z = next;
+  }
+  return z;
 }
 
 /** The p-quantile of Student's t with ν > 0 degrees of freedom (not necessarily whole); ν = Infinity is the normal. */

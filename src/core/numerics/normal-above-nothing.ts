@@ -1,4 +1,4 @@
-import { logNormalCdf, normalCdf, normalHazardRatio, normalQuantile } from "./distributions.ts";
+import { logNormalCdf, normalCdf, normalHazardRatio, normalQuantile, normalQuantileOfLog } from "./distributions.ts";
 
 // A normal with mean m and standard deviation s that is cut off below 0: what is believed of something that cannot be
 // negative. m may lie below 0, where only the tail is left.
@@ -34,8 +34,12 @@ export function chanceAtMost(mean: number, sd: number, limit: number): number {
 export function placeAboveNothing(mean: number, sd: number, shareAbove: number): number {
   const t = mean / sd;
   // So far below nothing what is left of the normal is an exponential.
-  if (t <= -30) return (sd * Math.log(shareAbove)) / t;
-  return Math.max(0, mean - sd * normalQuantile(Math.min(shareAbove * normalCdf(t), largestShare)));
+  if (t <= -1000) return (sd * Math.log(shareAbove)) / t;
+  const z =
+    t < -4
+      ? normalQuantileOfLog(Math.log(shareAbove) + logNormalCdf(t))
+      : normalQuantile(Math.min(shareAbove * normalCdf(t), largestShare));
+  return Math.max(0, mean - sd * z);
 }
 
 /** So far above nothing, in standard deviations, that nothing a double can hold is cut off. */
