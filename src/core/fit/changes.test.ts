@@ -58,10 +58,11 @@ describe.each(layouts)("what happens between readings on a %s", (layout) => {
     const before = unevenness(afterwards(machine, [{ ...packed(0.4), at: DAY / 2 }, skimmed]));
     expect(Math.max(...before.map(Math.abs))).toBeLessThan(1e-6);
     const later = afterwards(machine, [skimmed, packed(0.4)]);
-    const rear = machine.dimensions.details.packingPlaces.rear;
+    const { front, rear } = machine.dimensions.details.packingPlaces;
     const then = Float64Array.from(later.state);
-    then[machine.parameterIndex.get("rail.right.front") as number] -= 0.4 * (1 - rear);
-    then[machine.parameterIndex.get("rail.right.rear") as number] -= 0.4 * rear;
+    // The rail lies on its front packing place and is lifted at the rear one.
+    then[machine.parameterIndex.get("rail.right.front") as number] -= (0.4 * front) / (front - rear);
+    then[machine.parameterIndex.get("rail.right.rear") as number] -= (0.4 * (front - 1)) / (front - rear);
     const { Lx, Ly } = machine.dimensions;
     const heightAt = (state: Float64Array, u: number, v: number) =>
       tip(valuesOnly(machine, state), poseAt(u * Lx, v * Ly, 0)).z.value;

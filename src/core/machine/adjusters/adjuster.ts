@@ -44,6 +44,10 @@ export interface Adjuster {
   readonly fasteners: Fasteners;
   /** Where the machine stands meanwhile: x, y, z of the tool, mm. All places of the adjuster are those at this pose. */
   readonly stands: Place;
+  /** Where leaves go, to be read after "lay 0.35": "under the left rail's front end". */
+  readonly leavesLie?: Readonly<Partial<Record<"only" | "top" | "bottom", string>>>;
+  /** What is done, as a whole sentence, where nothing is moved by an amount. */
+  readonly does?: string;
   /** What a person sees moving; null where nothing does, but something runs freer or lies flatter afterwards. */
   readonly moves: Motion | null;
   /** What a person is told of the joint before it is opened. */
@@ -79,6 +83,8 @@ export interface Motion {
   readonly place: Place;
   /** Unit vector in the work frame; a table that carries the work is seen from the floor. */
   readonly along: Place;
+  /** Place of the same member that stays where it is: from there the way counts. Null: it counts from the frame. */
+  readonly heldAt: Place | null;
   /**
    * For an amount in mm/m: the length over which the hand's way is measured, mm, and what it is. The way is then the
    * amount times this length; for an amount in mm it is the amount itself.

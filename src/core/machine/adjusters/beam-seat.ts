@@ -8,13 +8,14 @@ import { readAgain } from "./read-again.ts";
 export function beamSeats({ dimensions: d }: Machine): readonly AdjusterDraft[] {
   const half = d.zb - d.zu;
   const up = Math.min(d.details.plateScrewsMm, 1.3 * half) / 2;
-  const along = Math.abs(d.yf) * 0.6;
+  const along = Math.abs(d.yf) * 0.65;
   const y = d.Ly / 2;
   const yb = y - d.ty;
   // Heads on the outer faces of the plates, or of a bridge's columns.
-  const outwards = d.layout === "moving-gantry" ? 36 : 18;
+  const gantry = d.layout === "moving-gantry";
+  const outwards = gantry ? 36 : 18;
   return (["left", "right"] as const).map((side): AdjusterDraft => {
-    const plane = side === "left" ? d.xL : d.xR;
+    const [plane, other] = side === "left" ? [d.xL, d.xR] : [d.xR, d.xL];
     const x = plane + (side === "left" ? -outwards : outwards);
     return {
       id: `beam.${side}`,
@@ -28,13 +29,19 @@ export function beamSeats({ dimensions: d }: Machine): readonly AdjusterDraft[] 
       frees: { "beam.roll": 0.2 },
       readAgain: readAgain.beamOverBed,
       fasteners: {
-        words: `the screws in the slots of the ${side} side plate, usually M6`,
+        words: `the screws in the slots of the ${side} ${gantry ? "side plate" : "column"}, usually M6`,
         places: [up, -up].flatMap((dz) => [-along, along].map((dy): Place => [x, yb + dy, d.zb + dz])),
         member: "beam",
         seenFrom: side,
       },
       stands: [d.Lx / 2, y, d.Lz],
-      moves: { words: `the beam's ${side} end`, member: "beam", place: [plane, yb, d.zb], along: upwards },
+      moves: {
+        words: `the beam's ${side} end`,
+        member: "beam",
+        place: [plane, yb, d.zu],
+        along: upwards,
+        heldAt: [other, yb, d.zu],
+      },
       whatHolds: {
         alsoLoose: "The beam can also roll a little about its length while this end is loose.",
         cautions: [

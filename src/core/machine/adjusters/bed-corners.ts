@@ -49,6 +49,7 @@ export function bedCorners({ dimensions: d }: Machine): readonly AdjusterDraft[]
         member: "bed",
         seenFrom: "above",
       },
+      leavesLie: { only: `under the bed's ${end} ${side} corner` },
       // Out of the way, over the other end of the bed.
       stands: [d.Lx / 2, end === "front" ? d.Ly : 0, d.Lz],
       moves: {
@@ -56,6 +57,7 @@ export function bedCorners({ dimensions: d }: Machine): readonly AdjusterDraft[]
         member: "bed",
         place: [bedMm[side], bedMm[end], 0],
         along: upwards,
+        heldAt: null,
       },
       whatHolds: {
         alsoLoose: null,

@@ -29,7 +29,8 @@ export function bedTurn({ dimensions: d }: Machine): AdjusterDraft {
       member: "bed",
       place: [right, (front + rear) / 2, 0],
       along: toTheRear,
-      over: { lengthMm: right - left, words: "against its left edge" },
+      heldAt: [left, (front + rear) / 2, 0],
+      over: { lengthMm: right - left, words: "from edge to edge" },
     },
     whatHolds: {
       alsoLoose: null,

@@ -52,6 +52,7 @@ export function framePushes({ dimensions: d, layout }: Machine): readonly Adjust
         member: "frame",
         place: [d.xR, railY(d, packingPlaces.front, 0), d.zr],
         along: toTheRear,
+        heldAt: null,
       },
     },
     {
@@ -71,6 +72,7 @@ export function framePushes({ dimensions: d, layout }: Machine): readonly Adjust
         member: "frame",
         place: [d.xR, railY(d, packingPlaces.rear, 0), d.zr],
         along: toTheRight,
+        heldAt: [d.xL, railY(d, packingPlaces.rear, 0), d.zr],
       },
     },
   ];

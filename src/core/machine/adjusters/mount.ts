@@ -21,6 +21,7 @@ export function mountOnSlide({ dimensions: d }: Machine): readonly AdjusterDraft
   const stands = middleOfTravel(d);
   const middle: Place = [stands[0], betweenFaceAndTool(d, stands[1], SLIDE), stands[2] + d.zm];
   const top: Place = [middle[0], middle[1], middle[2] + screws.up / 2];
+  const bottom: Place = [middle[0], middle[1], middle[2] - screws.up / 2];
   const hangs = d.ty < 0 ? -1 : 1;
   const shared = {
     level: 3,
@@ -56,7 +57,8 @@ export function mountOnSlide({ dimensions: d }: Machine): readonly AdjusterDraft
         member: "spindle",
         place: top,
         along: toTheRight,
-        over: { lengthMm: screws.up, words: "between the mount's upper and lower screws" },
+        heldAt: bottom,
+        over: { lengthMm: screws.up, words: "between its upper and lower screws" },
       },
       whatHolds: { alsoLoose: "The mount may also tip a little to the front or to the rear.", cautions },
     },
@@ -71,12 +73,14 @@ export function mountOnSlide({ dimensions: d }: Machine): readonly AdjusterDraft
       minutes: 8,
       frees: { "spindle.tilt.side": 0.15 },
       packing: "top or bottom",
+      leavesLie: { top: "behind the mount's upper screws", bottom: "behind the mount's lower screws" },
       cure: "soft",
       moves: {
         words: "the mount's top",
         member: "spindle",
         place: top,
         along: hangs < 0 ? toTheFront : toTheRear,
+        heldAt: bottom,
       },
       whatHolds: { alsoLoose: "The mount may also turn a little to the left or to the right.", cautions },
     },

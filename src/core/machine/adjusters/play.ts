@@ -21,11 +21,12 @@ export function playTakeUps({ dimensions: d }: Machine): readonly AdjusterDraft[
       cure: "soft",
       leaves: { [`backlash.${axis}`]: [0.03, 0.015] },
       fasteners: {
-        words: `no joint is opened; ${howToTakeUp(d.details.drives[axis].kind)}`,
+        words: "no joint is opened; the play is taken up at the drive",
         places: [],
         member: null,
         seenFrom: "front",
       },
+      does: `Take up the play of ${name}: ${howToTakeUp(d.details.drives[axis].kind)}.`,
       stands: middleOfTravel(d),
       moves: null,
       whatHolds: { alsoLoose: null, cautions: [handsIn, cautionFor(axis, d.details.drives[axis].kind)] },
@@ -34,10 +35,10 @@ export function playTakeUps({ dimensions: d }: Machine): readonly AdjusterDraft[
 }
 
 /** Where play comes from, and what takes it up. */
-export function howToTakeUp(drive: "belt" | "screw"): string {
+function howToTakeUp(drive: "belt" | "screw"): string {
   return drive === "belt"
-    ? "the grub screws of the pulleys are tightened on their flats, then the belt is pulled to its note"
-    : "the coupling's clamp screws and the screw's end bearing are tightened, then the nut's preload is taken up";
+    ? "tighten the pulleys' grub screws on their flats, then pull the belt to its note"
+    : "tighten the clamp screws of the coupling and the end bearing of the screw, then take up the nut's preload";
 }
 
 function cautionFor(axis: Axis, drive: "belt" | "screw"): string {

@@ -21,6 +21,7 @@ export function bedSkim({ dimensions: d }: Machine): AdjusterDraft {
       member: null,
       seenFrom: "above",
     },
+    does: "Skim the bed, as deep as its lowest place asks and no deeper.",
     stands: middleOfTravel(d),
     moves: null,
     whatHolds: {

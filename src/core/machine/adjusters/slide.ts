@@ -21,6 +21,7 @@ export function slideOnCarriage({ dimensions: d }: Machine): readonly AdjusterDr
   const stands = middleOfTravel(d);
   const middle: Place = [stands[0], betweenFaceAndTool(d, stands[1], PLATE), d.zs];
   const top: Place = [middle[0], middle[1], d.zs + screws.up / 2];
+  const bottom: Place = [middle[0], middle[1], d.zs - screws.up / 2];
   // Where the slide hangs in front of the beam, packing behind its top screws pushes the top to the front.
   const hangs = d.ty < 0 ? -1 : 1;
   const shared = {
@@ -57,7 +58,8 @@ export function slideOnCarriage({ dimensions: d }: Machine): readonly AdjusterDr
         member: "slide",
         place: top,
         along: toTheRight,
-        over: { lengthMm: screws.up, words: "between the slide's upper and lower screws" },
+        heldAt: bottom,
+        over: { lengthMm: screws.up, words: "between its upper and lower screws" },
       },
       whatHolds: { alsoLoose: "The slide may also tip a little to the front or to the rear.", cautions },
     },
@@ -72,12 +74,14 @@ export function slideOnCarriage({ dimensions: d }: Machine): readonly AdjusterDr
       minutes: 8,
       frees: { "slide.lean.side": 0.15 },
       packing: "top or bottom",
+      leavesLie: { top: "behind the slide's upper screws", bottom: "behind the slide's lower screws" },
       cure: "soft",
       moves: {
         words: "the slide's top",
         member: "slide",
         place: top,
         along: hangs < 0 ? toTheFront : toTheRear,
+        heldAt: bottom,
       },
       whatHolds: { alsoLoose: "The slide may also turn a little to the left or to the right.", cautions },
     },

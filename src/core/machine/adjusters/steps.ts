@@ -9,7 +9,9 @@ export function stepsPerMmNumbers({ dimensions: d }: Machine): readonly Adjuster
   const plus = { x: toTheRight, y: toTheRear, z: upwards } as const;
   return (["x", "y", "z"] as const).map((axis, index): AdjusterDraft => {
     const name = axis.toUpperCase();
-    const stands = middleOfTravel(d).map((middle, i) => (i === index ? far[axis] : middle)) as unknown as Place;
+    const at = (along: number) =>
+      middleOfTravel(d).map((middle, i) => (i === index ? along : middle)) as unknown as Place;
+    const stands = at(far[axis]);
     const now = stepsPerMmFromDescription(d.details.drives[axis]);
     return {
       id: `steps.${axis}`,
@@ -33,6 +35,7 @@ export function stepsPerMmNumbers({ dimensions: d }: Machine): readonly Adjuster
         member: "spindle",
         place: stands,
         along: plus[axis],
+        heldAt: at(0),
         over: { lengthMm: far[axis], words: `over the travel of ${name}` },
       },
       whatHolds: {

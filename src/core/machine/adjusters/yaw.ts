@@ -2,7 +2,7 @@ import type { Machine } from "../machine.ts";
 import type { Fasteners } from "./adjuster.ts";
 import { axisRolls, handsIn, markFirst, noKeysLeft, oneJoint } from "./cautions.ts";
 import type { AdjusterDraft } from "./draft.ts";
-import { type Place, railY, toTheRear } from "./place.ts";
+import { type Place, toTheRear } from "./place.ts";
 
 /** The right end of the beam set to the rear or to the front: by its drive, its switch, its stop or its foot. */
 export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
@@ -20,12 +20,18 @@ export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
         effect: { "bridge.yaw": perMm },
         fasteners: {
           words: "the screws of the bridge's right foot, usually M8",
-          places: [-45, 45].flatMap((dy) => [-10, 10].map((dx): Place => [d.xR + dx, yb + dy, d.zr - 14])),
+          places: [45, -45].flatMap((dy) => [-27, 27].map((dx): Place => [d.xR + dx, yb + dy, d.zr - 14])),
           member: "bridge",
           seenFrom: "above",
         },
         stands,
-        moves: { words: "the bridge's right foot", member: "bridge", place: [d.xR, yb, d.zr], along: toTheRear },
+        moves: {
+          words: "the bridge's right foot",
+          member: "bridge",
+          place: [d.xR, yb, d.zr],
+          along: toTheRear,
+          heldAt: [d.xL, yb, d.zr],
+        },
         whatHolds: {
           alsoLoose: null,
           cautions: [
@@ -55,6 +61,7 @@ export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
         member: "beam",
         place: [d.xR, stands[1] - d.ty, d.zb],
         along: toTheRear,
+        heldAt: [d.xL, stands[1] - d.ty, d.zb],
       },
       whatHolds: {
         alsoLoose: null,
@@ -75,21 +82,20 @@ export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
 
 /** What sets one side ahead of the other: stop, home switch, or the drive itself. */
 function offsetFasteners({ dimensions: d }: Machine): Fasteners {
-  const { squaresOnStops, motorsOnY, drives, packingPlaces } = d.details;
-  const y = railY(d, packingPlaces.front, 0);
-  const pair = (words: string, x: number, from: number, z: number, member: "frame" | "rails"): Fasteners => ({
+  const { squaresOnStops, motorsOnY, drives } = d.details;
+  // Just in front of the side plate where it stands at home, or just behind it.
+  const away = d.b / 2 + 36;
+  const pair = (words: string, y: number, member: "frame" | "rails"): Fasteners => ({
     words,
-    places: [0, 24].map((dy): Place => [x, from + dy, z]),
+    places: [-16, 16].map((dx): Place => [d.xR + dx, y, d.zr]),
     member,
     seenFrom: "above",
   });
-  if (squaresOnStops) return pair("the screws of the right front stop, usually M5", d.xR, y + 8, d.zr, "frame");
+  if (squaresOnStops) return pair("the screws of the right front stop, usually M5", -d.ty - away, "frame");
   if (motorsOnY === 2) {
     return pair(
-      "the right home switch's screws, usually M3; or the right side's home offset, where the controller has that number",
-      d.xR + 20,
-      y + 8,
-      d.zr,
+      "the right home switch's screws, usually M3, where the controller has no number for that side's home",
+      -d.ty - away,
       "frame",
     );
   }
@@ -97,5 +103,5 @@ function offsetFasteners({ dimensions: d }: Machine): Fasteners {
     drives.y.kind === "belt"
       ? "the right belt's clamp screws, usually M4"
       : "the clamp screws of the right screw's coupling, usually M4";
-  return pair(words, d.xR + 20, -d.ty + d.b / 2 - 12, d.zr + 20, "rails");
+  return pair(words, -d.ty + away, "rails");
 }
