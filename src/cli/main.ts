@@ -213,6 +213,26 @@ program
   );
 
 program
+  .command("demands <file> [action] [words...]")
+  .description(
+    "show what the work asks of the machine; choose a kind of work, set a demand of your own, limit or drop one",
+  )
+  .option("--limit <limit>", "how far out it may be, for set")
+  .option("--unit <unit>", "unit of the limit, if not the demand's own")
+  .option("--size <name=value>", "a size of the work, as width=400, for set", collect)
+  .option("--middle <x×y>", "middle of the work, mm; of the travel when left out")
+  .option("--name <name>", "what you call it")
+  .option("--by <who>", "who writes this")
+  .option("--json", "for machines")
+  .addHelpText(
+    "after",
+    "\nExample: kilter demands router.jsonl choose lettering\n         kilter demands router.jsonl set depth-spread --limit 0.2 --size width=300\n         kilter demands router.jsonl limit squareness 0.8\n         kilter demands router.jsonl drop runout",
+  )
+  .action((file, action, words, options) =>
+    finish(async () => (await import("./commands/demands.ts")).demands(file, action, words, options)),
+  );
+
+program
   .command("adjusters <file> [adjuster]")
   .description("list where the machine can be changed and which way plus is, or say all of one; own figures change it")
   .option("--range <from:to>", "how far it goes from where it stands, or for packing what may lie there in all")

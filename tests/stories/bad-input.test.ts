@@ -36,6 +36,7 @@ const commands: readonly (readonly [verb: string, args: (path: string) => readon
   ["restore", (path) => ["restore", path, "x"]],
   ["reinterpret", (path) => ["reinterpret", path, "x", "2", "--because", "slip"]],
   ["happened", (path) => ["happened", path, "homed"]],
+  ["demands", (path) => ["demands", path]],
   ["adjusters", (path) => ["adjusters", path]],
   ["done", (path) => ["done", path, "beam.right", "--amount", "0.1"]],
   ["undo", (path) => ["undo", path]],

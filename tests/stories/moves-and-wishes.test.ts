@@ -144,6 +144,69 @@ describe("a move that was made", () => {
   });
 });
 
+describe("demands of the work", () => {
+  const asked = (path: string): readonly { id: string; limit: number; name: string | null; dropped: boolean }[] =>
+    json(["demands", path]).demands;
+  const one = (path: string, id: string) => asked(path).find((demand) => demand.id === id);
+
+  it("are those of the kind of work that was chosen, each with its limit", () => {
+    const path = logbook();
+    expect(json(["demands", path]).kindOfWork).toBe("general");
+    told(["demands", path, "choose", "lettering"]);
+    expect(json(["demands", path]).kindOfWork).toBe("lettering");
+    expect(one(path, "depth-spread 400×150")).toMatchObject({ limit: 0.15, name: null });
+    told(["demands", path, "choose", "usual"]);
+    expect(json(["demands", path]).kindOfWork).toBe("general");
+  });
+
+  it("take limits of the user's own, are dropped, and asked again", () => {
+    const path = logbook();
+    told(["demands", path, "limit", "runout", "2", "--unit", "thou"]);
+    expect(one(path, "runout")?.limit).toBeCloseTo(0.0508, 9);
+    told(["demands", path, "drop", "runout"]);
+    expect(one(path, "runout")?.dropped).toBe(true);
+    told(["demands", path, "limit", "runout", "usual"]);
+    expect(one(path, "runout")).toMatchObject({ limit: 0.1, dropped: false });
+  });
+
+  it("stand beside the user's own, by a name of theirs or by their sizes", () => {
+    const path = logbook();
+    told(["demands", path, "set", "depth-spread", "--limit", "0,2", "--size", "width=300", "--size", "depthMm=100"]);
+    expect(one(path, "depth-spread 300×100")).toMatchObject({ name: "depth-spread 300×100", limit: 0.2 });
+    told(["demands", path, "set", "circle", "--limit", "0.3", "--middle", "200x200", "--name", "clock face"]);
+    told(["demands", path, "limit", "clock face", "0.4"]);
+    expect(asked(path).find(({ name }) => name === "clock face")?.limit).toBe(0.4);
+    told(["demands", path, "drop", "clock face"]);
+    told(["demands", path, "drop", "depth-spread 300x100"]);
+    expect(asked(path).every(({ name }) => name === null)).toBe(true);
+  });
+
+  it.each([
+    ["a verb nobody knows", ["dorp", "runout"], /was drop meant/],
+    ["a kind of work nobody knows", ["choose", "letering"], /was lettering meant/],
+    ["a kind of demand nobody knows", ["set", "depth-spred", "--limit", "1"], /was depth-spread meant/],
+    ["a demand without a limit", ["set", "tram"], /command-misused/],
+    ["a limit of nothing", ["set", "tram", "--limit", "0"], /word-form/],
+    ["a limit below nothing", ["limit", "runout", "-0.1"], /word-form/],
+    ["a limit that no hand can hold", ["set", "tram", "--limit", "0.0000001"], /event-field-beyond/],
+    ["a limit in newtons", ["set", "tram", "--limit", "1", "--unit", "N"], /unit-not-known/],
+    [
+      "work larger than the machine",
+      ["set", "sides", "--limit", "1", "--size", "width=900"],
+      /demand-size-beyond-reach/,
+    ],
+    ["a size that it has not", ["set", "sides", "--limit", "1", "--size", "girth=9"], /demand-size-unknown/],
+    ["work outside the travel", ["set", "circle", "--limit", "1", "--middle", "900x0"], /demand-place-outside/],
+    ["an axis that is none", ["set", "play", "--limit", "1", "--size", "axis=q"], /demand-answer-unknown/],
+    ["one of two", ["limit", "play", "0.2"], /one of: play x, play y/],
+    ["nothing to drop", ["drop"], /command-misused/],
+    ["a limit left out", ["limit", "runout"], /command-misused/],
+  ])("%s is refused, and nothing is written", (_, words, code) => {
+    const path = logbook();
+    expect(refused(path, ["demands", path, ...words])).toMatch(code);
+  });
+});
+
 describe("what is wished for", () => {
   it("is shown as it was said, and open where nothing was", () => {
     const path = logbook();

@@ -120,6 +120,12 @@ export const requestPhrases = {
         ? "name one of these; its letter or a part of its name will do where only one has it"
         : `was ${d.meant} meant?`,
   }),
+  "demand-not-named": (d: Data) => ({
+    what: `“${d.text}” names no demand of the work, or more than one`,
+    expected: d.listed === "" ? "nothing: nothing is asked of the machine" : `one of: ${d.listed}`,
+    remedy:
+      d.meant === "" ? "name one of these; a part of a name will do where only one has it" : `was ${d.meant} meant?`,
+  }),
   "adjuster-not-locked": (d: Data) => ({
     what: `${d.adjuster} is not locked`,
     expected: d.listed === "" ? "nothing: no adjuster is locked" : `one of: ${d.listed}`,

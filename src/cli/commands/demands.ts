@@ -1,0 +1,205 @@
+import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
+import { type Session, sessionWith } from "../../app/session.ts";
+import { Stamp } from "../../app/stamp.ts";
+import { type StatedDemand, statedDemands } from "../../app/wished-demands.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
+import { formatTrimmed } from "../../core/base/number-format.ts";
+import { unitFromSpelling, unitsOfQuantity } from "../../core/base/units.ts";
+import { demandFromWish, demandKinds } from "../../core/work/catalogue.ts";
+import type { DemandKind } from "../../core/work/demand-kind.ts";
+import type { LogEvent } from "../../logbook/events.ts";
+import { nearestWord } from "../../logbook/nearest-word.ts";
+import { appendEvents, openLogbook } from "../logbook-file.ts";
+import { accepted, BadInput } from "../report.ts";
+import { hereAndNow } from "../surroundings.ts";
+import { say, sayJson, table, toned, wrap } from "../terminal.ts";
+import { numberOrNull, numbersFrom, pairFrom } from "../typed-words.ts";
+
+export interface DemandsOptions {
+  readonly limit?: string;
+  readonly unit?: string;
+  readonly size?: readonly string[];
+  readonly middle?: string;
+  readonly name?: string;
+  readonly json?: boolean;
+  readonly by?: string;
+}
+
+const actions = ["choose", "set", "limit", "drop"] as const;
+
+/** What the work asks of the machine: shown, chosen, stated, limited, dropped. */
+export function demands(
+  file: string,
+  action: string | undefined,
+  words: readonly string[],
+  options: DemandsOptions,
+): number {
+  const session = openLogbook(file);
+  if (action === undefined) {
+    show(session, options.json ?? false);
+    return 0;
+  }
+  if (!(actions as readonly string[]).includes(action)) {
+    const data = { word: action, of: "what is to be done with demands", listed: actions.join(", ") };
+    throw new BadInput([refusal("word-unknown", {}, { ...data, meant: nearestWord(action, actions) ?? "" })]);
+  }
+  const [first, second] = words;
+  if (first === undefined || (action === "limit" && second === undefined)) {
+    const reason = `${action} lacks ${first === undefined ? wordAfter[action as (typeof actions)[number]] : "a limit"}`;
+    throw new BadInput([refusal("command-misused", {}, { reason, expected: usage, help: "kilter demands --help" })]);
+  }
+  const stamp = new Stamp(hereAndNow, options.by);
+  const event =
+    action === "choose"
+      ? choose(stamp, first)
+      : action === "set"
+        ? set(session, stamp, first, options)
+        : action === "limit"
+          ? limit(session, stamp, first, second, options)
+          : drop(session, stamp, first);
+  const next = accepted(sessionWith(session, [event]));
+  appendEvents(file, session, [event]);
+  show(next, options.json ?? false);
+  return 0;
+}
+
+const wordAfter = {
+  choose: "a kind of work",
+  set: "a kind of demand",
+  limit: "a demand",
+  drop: "a demand",
+} as const;
+const usage = "choose KIND-OF-WORK; set KIND --limit 0.2; limit DEMAND 0.2; or drop DEMAND";
+
+function choose(stamp: Stamp, kindOfWork: string): LogEvent {
+  if (kindOfWork === "usual") return stamp.event("work-chosen", { kindOfWork: null } as never);
+  if (kindsOfWork.has(kindOfWork)) return stamp.event("work-chosen", { kindOfWork } as never);
+  const listed = [...kindsOfWork.keys()];
+  const data = { word: kindOfWork, of: "a kind of work", listed: listed.join(", ") };
+  throw new BadInput([refusal("word-unknown", {}, { ...data, meant: nearestWord(kindOfWork, listed) ?? "" })]);
+}
+
+/** A demand of the user's own, named after itself where they give it no name. */
+function set(session: Session, stamp: Stamp, text: string, options: DemandsOptions): LogEvent {
+  const kind = demandKinds.find(({ id }) => id === text);
+  if (kind === undefined) {
+    const listed = demandKinds.map(({ id }) => id);
+    const data = { kind: text, listed: listed.join(", "), meant: nearestWord(text, listed) ?? "" };
+    throw new BadInput([refusal("demand-kind-unknown", {}, data)]);
+  }
+  if (options.limit === undefined) {
+    const reason = `nothing says how far out ${kind.words} may be`;
+    const expected = `--limit with a number of ${kind.unit}`;
+    throw new BadInput([refusal("command-misused", {}, { reason, expected, help: "kilter demands --help" })]);
+  }
+  const limited = { limit: limitFrom(options.limit), unit: unitFrom(options.unit, kind) };
+  const sizes = Object.fromEntries((options.size ?? []).map((pair) => sizeFromPair(kind, pair)));
+  const [x, y] = options.middle === undefined ? [] : numbersFrom(options.middle, 2, "--middle", "300x250");
+  const place = x === undefined || y === undefined ? {} : { place: { x, y } };
+  // The limit in its own unit plays no part in what it is called.
+  const made = accepted(demandFromWish(session.machine, { kind: kind.id, sizes, ...place, limit: 1 }));
+  const demand = { kind: kind.id, ...(Object.keys(sizes).length > 0 && { sizes }), ...place, ...limited };
+  return stamp.event("demand-set", { name: options.name ?? made.id, demand } as never);
+}
+
+/** An own limit for a demand of the kind of work, or another for one of the user's own; "usual" goes back. */
+function limit(session: Session, stamp: Stamp, text: string, value: string, options: DemandsOptions): LogEvent {
+  const { demand, name } = demandNamed(session, text);
+  const kind = demandKinds.find(({ id }) => id === demand.kind) as DemandKind;
+  if (name === null) {
+    if (value === "usual") return stamp.event("demand-limit-set", { demand: demand.id } as never);
+    const unit = options.unit === undefined ? {} : { unit: unitFrom(options.unit, kind) };
+    return stamp.event("demand-limit-set", { demand: demand.id, limit: limitFrom(value), ...unit } as never);
+  }
+  const wish = session.timeline.wishes.demands.get(name);
+  const limited = { limit: limitFrom(value), unit: unitFrom(options.unit, kind) };
+  return stamp.event("demand-set", { name, demand: { ...wish, ...limited } } as never);
+}
+
+function drop(session: Session, stamp: Stamp, text: string): LogEvent {
+  const { demand, name } = demandNamed(session, text);
+  return name === null
+    ? stamp.event("demand-limit-set", { demand: demand.id, limit: null } as never)
+    : stamp.event("demand-set", { name, demand: null } as never);
+}
+
+/** By the user's own name, by its id, or by a part of either or of its title that only one has. */
+function demandNamed({ machine, timeline }: Session, text: string): StatedDemand {
+  const stated = statedDemands(machine, timeline.wishes);
+  const asked = folded(text);
+  const namesOf = ({ demand, name }: StatedDemand) => [name ?? "", demand.id, demand.title].map(folded);
+  const exact = stated.find((one) => namesOf(one).includes(asked));
+  if (exact) return exact;
+  const likely = asked === "" ? [] : stated.filter((one) => namesOf(one).some((word) => word.includes(asked)));
+  if (likely.length === 1) return likely[0];
+  const listed = (likely.length > 0 ? likely : stated).map(({ demand, name }) => name ?? demand.id);
+  const meant = likely.length > 0 ? "" : (nearestWord(text, listed) ?? "");
+  throw new BadInput([refusal("demand-not-named", {}, { text, listed: listed.join(", "), meant })]);
+}
+
+/** "400x150" is typed as well as "400×150". */
+function folded(text: string): string {
+  return text.trim().toLowerCase().replaceAll("×", "x");
+}
+
+function limitFrom(text: string): number {
+  const value = numberOrNull(text);
+  if (value !== null && value > 0) return value;
+  throw new BadInput([refusal("word-form", {}, { word: text, of: "a limit", expected: "a number above 0" })]);
+}
+
+function unitFrom(text: string | undefined, kind: DemandKind): string {
+  if (text === undefined) return kind.unit;
+  const quantity = kind.unit === "mm" ? "length" : "slope";
+  const unit = unitFromSpelling(text, quantity);
+  if (unit?.quantity === quantity) return unit.id;
+  const expected = unitsOfQuantity(quantity)
+    .map(({ id }) => id)
+    .join(", ");
+  throw new BadInput([refusal("unit-not-known", {}, { text, expected })]);
+}
+
+/** "width=400" for "widthMm=400": the unit behind a size's name may be left out. */
+function sizeFromPair({ sizes }: DemandKind, pair: string): [string, number | string] {
+  const [name, text] = pairFrom(pair, "--size", "width=400");
+  const key = sizes.find(({ key }) => key === name || key.replace(/Mm$|Degrees$/, "") === name)?.key ?? name;
+  return [key, numberOrNull(text) ?? text];
+}
+
+function show({ machine, timeline }: Session, asJson: boolean): void {
+  const { wishes } = timeline;
+  const work = (wishes.kindOfWork === null ? undefined : kindsOfWork.get(wishes.kindOfWork)) ?? usualKindOfWork;
+  const stated = statedDemands(machine, wishes);
+  if (asJson) {
+    const demands = stated.map(({ demand: { id, kind, title, limit, unit }, ...rest }) => {
+      return { id, kind, title, limit, unit, ...rest };
+    });
+    sayJson({ kindOfWork: work.id, demands });
+    return;
+  }
+  say(toned(wrap(`${work.name}: ${work.about}`), "strong"));
+  say(
+    table(
+      [
+        { head: "demand", gives: true },
+        { head: "what it is", gives: true },
+        { head: "limit", right: true },
+        { head: "in" },
+        { head: "" },
+      ],
+      stated.map(({ demand, name, usualLimit, dropped }) => [
+        name ?? demand.id,
+        demand.title,
+        dropped ? "–" : formatTrimmed(demand.limit, 4),
+        demand.unit,
+        name !== null
+          ? "yours"
+          : dropped
+            ? "dropped"
+            : demand.limit === usualLimit
+              ? ""
+              : `usual ${formatTrimmed(usualLimit ?? 0, 4)}`,
+      ]),
+    ),
+  );
+}
