@@ -17,6 +17,7 @@ measure(7, () => linesOf(["--import", "tsx", "bench/fit.ts", "fit", file]));
 measure(7, () => linesOf(["--import", "tsx", "bench/fit.ts", "file", file]));
 measure(3, () => linesOf(["--import", "tsx", "bench/one-reading.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/logbook.ts"]));
+measure(3, () => linesOf(["--import", "tsx", "bench/store.ts"]));
 const command = "dist/cli/kilter.js";
 measure(7, () => wholeProcess("kilter --help, the whole process", [command, "--help"], commandLine.helpMs));
 const demonstration = "catalog/demonstration/shared-workshop.jsonl";

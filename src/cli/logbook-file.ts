@@ -7,7 +7,7 @@ import {
   readFileSync,
   statSync,
   truncateSync,
-  writeSync,
+  writeFileSync,
 } from "node:fs";
 import { basename } from "node:path";
 import { newSession, openSession, type Session } from "../app/session.ts";
@@ -57,14 +57,14 @@ export function beginLogbook(file: string, events: readonly LogEvent[]): Session
   return session;
 }
 
-function write(file: string, flags: string, text: string): void {
+/** Writes as fs has it for the flags, on the disk when it returns. */
+export function write(file: string, flags: string, content: string | Uint8Array): void {
   try {
     const handle = openSync(file, flags);
     try {
-      if (fstatSync(handle).isFile()) {
-        writeSync(handle, text);
-        fsyncSync(handle);
-      } else writeSync(handle, text);
+      // Whole, where one call to the system takes only a part.
+      writeFileSync(handle, content);
+      if (fstatSync(handle).isFile()) fsyncSync(handle);
     } finally {
       closeSync(handle);
     }

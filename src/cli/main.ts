@@ -1,5 +1,6 @@
 import { Command } from "commander";
 import { refusal } from "../core/base/diagnostic.ts";
+import { dataFolder } from "../store/data-folder.ts";
 import { diagnosticForMisuse } from "./misuse.ts";
 import { BadInput, exitStatus, writeDiagnostic } from "./report.ts";
 import { reasonOf } from "./system-reason.ts";
@@ -351,6 +352,53 @@ program
   .requiredOption("--to <folder>", "folder, made if it is not there")
   .addHelpText("after", "\nExample: kilter export router.jsonl --to router-sheet")
   .action((file, options) => finish(async () => (await import("./commands/export.ts")).exportLogbook(file, options)));
+
+const database = program
+  .command("database")
+  .description("machines in the server's database: list them, take logbooks in and out, back it up, check it");
+
+const place = `\nThe database is kept in ${dataFolder()}.\nKILTER_DATA or --data names another folder.\n`;
+
+function databaseVerb(usage: string, description: string, example: string) {
+  return database
+    .command(usage)
+    .description(description)
+    .option("--data <folder>", "folder of the database")
+    .option("--json", "for machines")
+    .addHelpText("after", `${place}\nExample: kilter database ${example}`);
+}
+
+databaseVerb("list", "list the machines in the database, and its backups", "list").action((options) =>
+  finish(async () => (await import("./commands/database.ts")).listDatabase(options)),
+);
+
+databaseVerb("import <files...>", "take logbooks in; what is there already is passed over", "import router.jsonl")
+  .option("--machine <machine>", "the machine they belong to, by its name or its id, where that is not clear")
+  .action((files, options) =>
+    finish(async () => (await import("./commands/database.ts")).importIntoDatabase(files, options)),
+  );
+
+databaseVerb(
+  "export <machine>",
+  "write a machine's logbook, by the machine's name or its id",
+  'export "Router in the shed" --to router.jsonl',
+)
+  .option("--to <file>", "file to write, with its photographs in a folder beside it; without, standard output")
+  .action((machine, options) =>
+    finish(async () => (await import("./commands/database.ts")).exportFromDatabase(machine, options)),
+  );
+
+databaseVerb(
+  "backup",
+  "copy the whole database into one file, beside a server that runs",
+  "backup --to /media/stick/kilter.db",
+)
+  .option("--to <file>", "file to write; without, one named by the date among the database's backups")
+  .action((options) => finish(async () => (await import("./commands/database.ts")).backUpDatabase(options)));
+
+databaseVerb("check", "look through every page, event and photograph of the database", "check").action((options) =>
+  finish(async () => (await import("./commands/database.ts")).checkDatabase(options)),
+);
 
 program
   .command("schema")

@@ -8,16 +8,27 @@ export function diagnosticForMisuse(
   program: Command,
   words: readonly string[],
 ): Diagnostic {
-  const command = program.commands.find((candidate) => candidate.name() === words[0]);
+  const [command, path] = commandMeant(program, words);
   const named = /'([^']*)'/.exec(message)?.[1] ?? "";
-  const verbs = program.commands.map((candidate) => candidate.name());
-  const options = (command ?? program).options.flatMap(({ long }) => (long ? [long] : []));
+  const verbs = command.commands.map((candidate) => candidate.name());
+  const options = command.options.flatMap(({ long }) => (long ? [long] : []));
   const data = {
     reason: reasonFor(code, named, nearestWord(named, code === "commander.unknownCommand" ? verbs : options)),
-    expected: command ? `kilter ${command.name()} ${command.usage()}` : `one of: ${verbs.join(", ")}`,
-    help: command ? `kilter ${command.name()} --help` : "kilter --help",
+    expected: verbs.length === 0 ? `${path} ${command.usage()}` : `one of: ${verbs.join(", ")}`,
+    help: `${path} --help`,
   };
   return refusal("command-misused", {}, data);
+}
+
+/** The command that the first words name, and how it is called: some verbs have verbs of their own. */
+function commandMeant(program: Command, words: readonly string[]): readonly [command: Command, path: string] {
+  let [command, path] = [program, "kilter"];
+  for (const word of words) {
+    const next = command.commands.find((candidate) => candidate.name() === word);
+    if (next === undefined) break;
+    [command, path] = [next, `${path} ${word}`];
+  }
+  return [command, path];
 }
 
 function reasonFor(code: string, named: string, meant: string | null): string {

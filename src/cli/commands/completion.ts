@@ -6,9 +6,11 @@ import { say } from "../terminal.ts";
 /** Completes the verbs, the options of a verb, and file names. */
 export function printCompletion(program: Command, shell: string): number {
   const verbs = program.commands.map((command) => command.name());
-  const options = program.commands.map(
-    (command) => [command.name(), command.options.map((option) => option.long ?? "").filter(Boolean)] as const,
-  );
+  // A verb that has verbs of its own is completed by their names and all their options.
+  const options = program.commands.map((command) => {
+    const long = [command, ...command.commands].flatMap((one) => one.options.map((option) => option.long ?? ""));
+    return [command.name(), [...command.commands.map((one) => one.name()), ...new Set(long.filter(Boolean))]] as const;
+  });
   if (shell === "bash") {
     say("_kilter() {");
     say(`  local word=$\{COMP_WORDS[COMP_CWORD]}`);
@@ -26,7 +28,9 @@ export function printCompletion(program: Command, shell: string): number {
       );
     for (const [name, list] of options)
       for (const option of list)
-        say(`complete -c kilter -n '__fish_seen_subcommand_from ${name}' -l ${option.slice(2)}`);
+        say(
+          `complete -c kilter -n '__fish_seen_subcommand_from ${name}' ${option.replace(/^(?!--)/, "-a ").replace(/^--/, "-l ")}`,
+        );
   } else
     throw new BadInput([
       refusal("word-unknown", {}, { word: shell, of: "a shell", listed: "bash, zsh, fish", meant: "" }),

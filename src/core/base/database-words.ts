@@ -1,7 +1,9 @@
 type Data = Readonly<Record<string, string | number>>;
 
-const backupToRestore = (d: Data): string =>
-  d.backup === "" ? "there is no backup beside it" : `the newest backup is ${d.backup}`;
+/** What to do to go back to a backup, as a sentence begins after a semicolon or a colon. */
+export function howToRestore(database: string, backup: string): string {
+  return `stop the server, move ${database} and the files beside it that begin with its name into another folder, keep them, copy ${backup} to ${database}, and start again`;
+}
 
 /** Words for the database that keeps machines, for what is taken into it, and for photographs. */
 export const databasePhrases = {
@@ -43,7 +45,10 @@ export const databasePhrases = {
   "database-damaged": (d: Data) => ({
     what: `the database is damaged: ${d.found}`,
     expected: "a database that is whole from its first page to its last",
-    remedy: `${backupToRestore(d)}; to go back to a backup, stop the server, move ${d.database} and the files beside it that begin with its name into another folder, keep them, copy the backup to ${d.database}, and start again`,
+    remedy:
+      d.backup === ""
+        ? "there is no backup beside it: keep the file as it is, and import the logbooks that have been exported"
+        : `the newest backup is ${d.backup}; to go back to it, ${howToRestore(String(d.database), String(d.backup))}`,
   }),
   "database-full": () => ({
     what: "the disk is full",
