@@ -12,7 +12,7 @@ const ways = [placesRound("counter-clockwise"), placesRound("clockwise")] as con
 /**
  * Circular deviation G of the tool's path about its least-squares circle, of the way round in which it is worse
  * [ISO 230-4 §3]. The circle is taken out to first order about the mean of the path's points, so that the samples stay
- * smooth in the state: with a machine that is out by millimetres, less than a thousandth is left of the difference.
+ * smooth in the state; what is left out is of the order of deviation²/radius.
  */
 export const circle: DemandKind = {
   id: "circle",

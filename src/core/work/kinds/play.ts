@@ -1,9 +1,9 @@
+import { lostMotionFindings } from "../../findings/axes.ts";
 import { sizeOf } from "../../findings/finding.ts";
-import { read } from "../../machine/kinematics.ts";
-import { axisSize } from "../axis-size.ts";
+import { axisNames, axisSize } from "../axis-size.ts";
 import type { DemandKind } from "../demand-kind.ts";
 
-/** Lost motion of one axis. */
+/** Lost motion of one axis, as the finding has it. */
 export const play: DemandKind = {
   id: "play",
   words: "the play of an axis",
@@ -14,7 +14,7 @@ export const play: DemandKind = {
   place: "none",
   draft: ({ answers: { axis } }) => ({
     title: `Play of ${axis.toUpperCase()}`,
-    samples: (scene) => [read(scene, `backlash.${axis}`)],
+    samples: (scene) => [lostMotionFindings[axisNames.indexOf(axis)].evaluate(scene)],
     meaning: (value) => `When ${axis.toUpperCase()} turns round, the tool stands still for ${sizeOf(value)}.`,
   }),
 };

@@ -1,8 +1,8 @@
+import { runoutFinding } from "../../findings/axes.ts";
 import { sizeOf } from "../../findings/finding.ts";
-import { read } from "../../machine/kinematics.ts";
 import type { DemandKind } from "../demand-kind.ts";
 
-/** Total indicated runout of a pin in the collet. */
+/** Total indicated runout of a pin in the collet, as the finding has it. */
 export const runout: DemandKind = {
   id: "runout",
   words: "the runout",
@@ -13,7 +13,7 @@ export const runout: DemandKind = {
   place: "none",
   draft: () => ({
     title: "Runout",
-    samples: (scene) => [read(scene, "spindle.runout")],
+    samples: (scene) => [runoutFinding.evaluate(scene)],
     meaning: (value) => `The cutter runs out by ${sizeOf(value)} in all and cuts wider by that much.`,
   }),
 };

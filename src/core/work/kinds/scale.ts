@@ -1,9 +1,9 @@
+import { scaleFindings } from "../../findings/axes.ts";
 import { sizeOf } from "../../findings/finding.ts";
-import { read } from "../../machine/kinematics.ts";
-import { axisSize } from "../axis-size.ts";
+import { axisNames, axisSize } from "../axis-size.ts";
 import type { DemandKind } from "../demand-kind.ts";
 
-/** What a metre of commanded travel along one axis has too much or too little. */
+/** What a metre of commanded travel along one axis has too much or too little, as the finding has it. */
 export const scale: DemandKind = {
   id: "scale",
   words: "the scale of an axis",
@@ -14,7 +14,7 @@ export const scale: DemandKind = {
   place: "none",
   draft: ({ answers: { axis } }) => ({
     title: `Scale of ${axis.toUpperCase()}`,
-    samples: (scene) => [read(scene, `scale.${axis}`)],
+    samples: (scene) => [scaleFindings[axisNames.indexOf(axis)].evaluate(scene)],
     meaning: (value) => `A metre along ${axis.toUpperCase()} comes out ${sizeOf(value)} too long or too short.`,
   }),
 };
