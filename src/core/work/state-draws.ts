@@ -1,0 +1,86 @@
+import { invariant } from "../base/invariant.ts";
+import type { Scene } from "../machine/kinematics.ts";
+import { normalCdf } from "../numerics/distributions.ts";
+import { farAboveNothing, placeAboveNothing } from "../numerics/normal-above-nothing.ts";
+import type { Random } from "../numerics/random.ts";
+import { lowerRoot } from "../uncertainty/monte-carlo.ts";
+import type { WorkState } from "./work-state.ts";
+
+/**
+ * Draws of a machine's state about `scene`: normal with the covariance given, but for what cannot be negative, play and
+ * runout. There each draw of the margin is replaced by that of the normal cut off at nothing which has the same share
+ * below it; what hangs together stays together.
+ */
+export interface StateDraws {
+  /** The estimate, with play and runout that were found below nothing put to nothing. */
+  readonly scene: Scene;
+  /** Standard deviation of each column of the scene before anything is cut off. */
+  readonly sds: Float64Array;
+  /** Writes what one draw adds to the scene, column by column; columns without variance are left alone. */
+  drawInto(offsets: Float64Array, random: Random): void;
+}
+
+export function drawsOfState({ scene, covariance }: WorkState): StateDraws {
+  const n = scene.size;
+  invariant(covariance.length === n * n, "a covariance is over the columns of its scene");
+  const sds = Float64Array.from({ length: n }, (_, i) => Math.sqrt(Math.max(0, covariance[i * n + i])));
+  const columns = Array.from(sds, (_, i) => i).filter((i) => sds[i] > 0);
+  const rows = rowsOfRoot(covariance, n, columns);
+  const normals = new Float64Array(columns.length);
+  const never = neverNegativeColumns(scene);
+  const cutOff = columns
+    .map((column) => ({ column, mean: stateAt(scene, column), sd: sds[column] }))
+    .filter(({ column, mean, sd }) => never.has(column) && mean < farAboveNothing * sd);
+  return {
+    scene: withoutNegatives(scene),
+    sds,
+    drawInto: (offsets, random) => {
+      for (let j = 0; j < rows.rank; j++) normals[j] = random.normal();
+      for (let k = 0; k < columns.length; k++) {
+        const at = rows.from[k];
+        const width = rows.from[k + 1] - at;
+        let sum = 0;
+        for (let j = 0; j < width; j++) sum += rows.factors[at + j] * normals[j];
+        offsets[columns[k]] = sum;
+      }
+      for (const { column, mean, sd } of cutOff)
+        offsets[column] = placeAboveNothing(mean, sd, normalCdf(-offsets[column] / sd)) - Math.max(0, mean);
+    },
+  };
+}
+
+/** L of LLᵀ = the covariance of the columns, row by row up to its last factor; normals that move nothing are left out. */
+function rowsOfRoot(covariance: Float64Array, n: number, columns: readonly number[]) {
+  const m = columns.length;
+  const own = new Float64Array(m * m);
+  columns.forEach((i, row) => {
+    columns.forEach((j, column) => {
+      own[row * m + column] = covariance[i * n + j];
+    });
+  });
+  const root = lowerRoot(own, m);
+  const live = columns.flatMap((_, j) => (root[j * m + j] > 0 ? [j] : []));
+  const rows = columns.map((_, i) => live.filter((j) => j <= i).map((j) => root[i * m + j]));
+  const from = new Int32Array(m + 1);
+  rows.forEach((row, i) => {
+    from[i + 1] = from[i] + row.length;
+  });
+  return { factors: Float64Array.from(rows.flat()), from, rank: live.length };
+}
+
+/** Columns of play and runout, of now and of the moment in which the bed was skimmed. */
+function neverNegativeColumns({ machine, skim }: Scene): ReadonlySet<number> {
+  const own = machine.modes.flatMap(({ neverNegative }, i) => (neverNegative ? [i] : []));
+  return new Set(skim ? [...own, ...own.map((i) => skim.column + i)] : own);
+}
+
+function stateAt({ machine, state, skim }: Scene, column: number): number {
+  return column < machine.parameters.length || !skim ? state[column] : skim.state[column - skim.column];
+}
+
+function withoutNegatives(scene: Scene): Scene {
+  const { machine, skim } = scene;
+  const raised = (state: Float64Array) =>
+    Float64Array.from(state, (value, i) => (machine.modes[i]?.neverNegative ? Math.max(0, value) : value));
+  return { ...scene, state: raised(scene.state), skim: skim && { ...skim, state: raised(skim.state) } };
+}
