@@ -7,6 +7,7 @@ import { type MachineSheet, machinePlan, machineSheet } from "../../src/core/dra
 import { residualPlot } from "../../src/core/drawing/residuals.ts";
 import { sharesPlot } from "../../src/core/drawing/shares.ts";
 import { type Machine, machineFromDescription, nominalState } from "../../src/core/machine/machine.ts";
+import { adjusterDrawings } from "./adjuster-drawings.ts";
 
 export const gantry = machineFromDescription({
   name: "Router by the window",
@@ -113,6 +114,7 @@ const both = { size: 0.3, sides: "both" } as const;
 
 /** Every drawing that is kept, by the name of its file. */
 export const drawings: Readonly<Record<string, () => string>> = {
+  ...adjusterDrawings(gantry, bridge),
   "machine-sheet-gantry": () => machineSheet(gantrySheet),
   "machine-sheet-gantry-first-angle": () => machineSheet({ ...gantrySheet, projection: "first" }),
   "machine-sheet-bridge": () => machineSheet(bridgeSheet),

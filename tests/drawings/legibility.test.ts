@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { checks } from "../../src/core/checks/catalogue.ts";
 import type { Setup } from "../../src/core/checks/check.ts";
+import { adjusterDrawing } from "../../src/core/drawing/adjuster-drawing.ts";
 import { checkSetupDrawing } from "../../src/core/drawing/check-setup.ts";
 import { signPictures } from "../../src/core/drawing/sign-conventions.ts";
+import { examplesOf } from "./adjuster-drawings.ts";
 import { bridge, drawings, gantry } from "./drawings.ts";
 import { type LetteringBox, letteringBoxes } from "./lettering-boxes.ts";
 import { oddWorkDrawings, workDrawings } from "./work-drawings.ts";
@@ -25,6 +27,13 @@ const setups = [gantry, bridge].flatMap((machine) =>
     }),
 );
 
+const moves = [gantry, bridge].flatMap((machine) =>
+  examplesOf(machine).map((example) => ({
+    name: ["adjuster", machine.layout.id, example.adjuster.id, example.amount].join(", "),
+    svg: adjusterDrawing({ machine, ...example }),
+  })),
+);
+
 const all = [
   ...Object.entries({ ...drawings, ...workDrawings, ...oddWorkDrawings }).map(([name, draw]) => ({
     name,
@@ -32,6 +41,7 @@ const all = [
   })),
   ...signPictures(gantry).map(({ name, svg }) => ({ name, svg })),
   ...setups,
+  ...moves,
 ];
 
 describe("lettering", () => {

@@ -5,9 +5,11 @@ import type { Svg } from "./svg.ts";
 /** One station to be marked: where it is on the sheet, and its number. */
 export interface StationMark {
   readonly at: Point;
-  readonly number: number;
+  readonly number: number | string;
   readonly state: StationState;
 }
+
+type DrawnMark = (at: Point, number: number | string, state: StationState) => Svg;
 
 export interface Box {
   readonly left: number;
@@ -27,8 +29,14 @@ const PITCH = 2 * ringRadius + 2;
 /**
  * Rings at their stations where there is room. Stations at one place stand in a row beside it; where rings would cover
  * one another or something that must stay readable (`taken`), they step aside and a leader with a dot shows the place.
+ * `draw` may put other marks of the same size in their place.
  */
-export function stationMarks(marks: readonly StationMark[], bounds: Box, taken: readonly Box[] = []): Svg {
+export function stationMarks(
+  marks: readonly StationMark[],
+  bounds: Box,
+  taken: readonly Box[] = [],
+  draw: DrawnMark = stationRing,
+): Svg {
   const clusters = clustersOf(marks);
   const boxes: Box[] = [...taken];
   const leaders: Svg[] = [];
@@ -46,7 +54,7 @@ export function stationMarks(marks: readonly StationMark[], bounds: Box, taken: 
       const [column, row] = [i % MOST_IN_A_ROW, Math.floor(i / MOST_IN_A_ROW)];
       const x = cx - cluster.width / 2 + PITCH / 2 + column * PITCH;
       const y = cy + row * PITCH - ((rowsOf(cluster) - 1) * PITCH) / 2;
-      rings.push(stationRing([x, y], number, state));
+      rings.push(draw([x, y], number, state));
     });
   }
   return leaders.join("") + rings.join("");

@@ -1,12 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { exactWayMm } from "../../../../tests/drawings/exact-way.ts";
 import type { MachineDescription } from "../description.ts";
 import { poseAt } from "../joint.ts";
-import { bedHeightAt, gridCrossing, placeOnMember, placeOverFloor, read, valuesOnly } from "../kinematics.ts";
+import { bedHeightAt, placeOnMember, valuesOnly } from "../kinematics.ts";
 import { type Machine, machineFromDescription, nominalState } from "../machine.ts";
-import type { Adjuster } from "./adjuster.ts";
 import { adjustersOf } from "./catalogue.ts";
 import { handWayMm } from "./direction.ts";
-import type { Place } from "./place.ts";
 
 const gantryDescription: MachineDescription = {
   name: "Worked machine",
@@ -49,19 +48,20 @@ const cases = machines.flatMap(([name, machine]) =>
 describe("what a person sees moving", () => {
   it.each(cases)("$name: the exact model takes the place the stated way by the hand's way", (one) => {
     const { machine, adjuster, amount } = one;
-    const moves = adjuster.moves!;
-    const state = nominalState(machine);
-    for (const [mode, perUnit] of Object.entries(adjuster.effect)) {
-      state[machine.parameterIndex.get(mode)!] = perUnit * amount;
-    }
-    const there = displacement(machine, state, adjuster, moves.place);
-    const held = moves.heldAt ? displacement(machine, state, adjuster, moves.heldAt) : [0, 0, 0];
-    const way = moves.along.reduce((sum, along, i) => sum + along * (there[i]! - held[i]!), 0);
-    expect(way / (Math.sign(amount) * handWayMm(moves, amount))).toBeCloseTo(1, 2);
+    const way = exactWayMm(machine, adjuster, amount);
+    expect(way / (Math.sign(amount) * handWayMm(adjuster.moves!, amount))).toBeCloseTo(1, 2);
   });
 
   it("goes along a unit vector", () => {
     for (const { adjuster } of cases) expect(Math.hypot(...adjuster.moves!.along)).toBe(1);
+  });
+});
+
+describe("packing behind the upper screws", () => {
+  it.each(machines)("%s: pushes the top away from the beam, to the side on which the tool is", (_, machine) => {
+    const packed = adjustersOf(machine).filter(({ packing }) => packing === "top or bottom");
+    expect(packed.map(({ id }) => id)).toEqual(["slide.packing", "mount.packing"]);
+    for (const { moves } of packed) expect(moves!.along).toEqual([0, Math.sign(machine.dimensions.ty), 0]);
   });
 });
 
@@ -92,36 +92,3 @@ describe("a machine that squares itself on its stops", () => {
     expect(right! - left!).toBeCloseTo(1, 4);
   });
 });
-
-/** Where the exact model takes a place of what the adjuster moves, seen from the floor, mm. */
-function displacement(machine: Machine, state: Float64Array, { id, moves, stands }: Adjuster, place: Place): Place {
-  const scene = valuesOnly(machine, state);
-  const nominal = valuesOnly(machine, nominalState(machine));
-  const { dimensions: d } = machine;
-  if (moves!.member === "bed") {
-    const [x, y] = place;
-    const print = gridCrossing(scene, x, y);
-    return [print.x.value - x, print.y.value - y, bedHeightAt(scene, x, y).value];
-  }
-  if (moves!.member === "frame") {
-    // The frame carries the frame of reference: its own shape stands in its modes, where the rails' checks read it.
-    return id === "frame.stagger"
-      ? [0, read(scene, "frame.stagger").value, 0]
-      : [((place[0] < d.xm ? -1 : 1) * read(scene, "rail.toe").value) / 2, 0, 0];
-  }
-  if (moves!.member === "rails") {
-    // What rides on the rail stands with the middle between its feet over the place; a table goes against the tool.
-    const y = machine.layout.id === "moving-gantry" ? place[1] + d.ty : stands[1] + d.Ly / 2 - place[1];
-    const pose = poseAt(stands[0], y, stands[2]);
-    const [member, over] =
-      machine.layout.id === "moving-gantry"
-        ? (["rails", [place[0], place[1], place[2]]] as const)
-        : (["table", [place[0], d.Ly / 2, place[2]]] as const);
-    const [a, b] = [scene, nominal].map((which) => placeOverFloor(which, member, over, pose));
-    return [a!.x.value - b!.x.value, a!.y.value - b!.y.value, a!.z.value - b!.z.value];
-  }
-  // The tool's own travel is asked for at the place itself.
-  const pose = moves!.member === "spindle" && id.startsWith("steps.") ? poseAt(...place) : poseAt(...stands);
-  const [a, b] = [scene, nominal].map((which) => placeOnMember(which, moves!.member, place, pose));
-  return [a!.x.value - b!.x.value, a!.y.value - b!.y.value, a!.z.value - b!.z.value];
-}

@@ -132,7 +132,7 @@ function lengthText(lengthMm: number, system: SystemOfUnits = "metric"): string 
 }
 
 /** Leaves carry two decimals, and those made in thousandths three. */
-function leafText(lengthMm: number, system: SystemOfUnits = "metric"): string {
+export function leafText(lengthMm: number, system: SystemOfUnits = "metric"): string {
   if (system === "inch") return lengthText(lengthMm, system);
   const inHundredths = Math.abs(Math.round(lengthMm * 100) - lengthMm * 100) < 1e-6;
   return lengthMm.toFixed(inHundredths ? 2 : 3);
