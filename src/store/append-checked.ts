@@ -99,7 +99,7 @@ function check(held: HeldMachine, fresh: readonly LogEvent[], placeOf: PlaceOf):
     // What is wrong is told with everything in view: the nearest name may be one that has been left out here.
   }
   const all = replay([...held.events.values(), ...fresh], knownCatalogue, placeOf);
-  return all.ok ? succeed(null, about(fresh, all.diagnostics)) : refuse(...all.diagnostics);
+  return all.ok ? succeed(null, about(fresh, all.diagnostics)) : refuse(...about(fresh, all.diagnostics));
 }
 
 /** Held events that the fresh ones name: readings, and beginnings of runs. */
@@ -120,8 +120,10 @@ function leanedOn(held: HeldMachine, fresh: readonly LogEvent[]): readonly LogEv
   return [...named];
 }
 
+/** What keeps the events out, wherever it stands, and remarks about themselves; those about others were made before. */
 function about(fresh: readonly LogEvent[], diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
   if (diagnostics.length === 0) return diagnostics;
   const ids = new Set(fresh.map(({ id }) => id));
-  return diagnostics.filter(({ where }) => where.event !== undefined && ids.has(where.event));
+  const isTheirs = ({ where }: Diagnostic) => where.event !== undefined && ids.has(where.event);
+  return diagnostics.filter((diagnostic) => diagnostic.severity === "refusal" || isTheirs(diagnostic));
 }

@@ -20,6 +20,7 @@ import type { Outcome } from "../core/base/outcome.ts";
 import { textFromEvents } from "../logbook/write.ts";
 import { libsqlDriver } from "./driver.ts";
 import { exportLogbook, photographsOf } from "./export-logbook.ts";
+import { readHeader } from "./header.ts";
 import { type Migration, migrations } from "./migrations.ts";
 import { openStore } from "./open-store.ts";
 
@@ -218,6 +219,8 @@ describe("forms of the database", () => {
   test("are gone through one by one, after the file has been kept as it was", () => {
     const path = databaseOfForm(1);
     const outcome = openStore(path, { migrations: twoForms, nowMs: () => Date.UTC(2026, 2, 14, 15, 22, 5) });
+    // Stated in the file itself while it is still open, so that an older program need not look into the log.
+    expect(readHeader(path)).toEqual({ kind: "ours", version: 2 });
     valueIn(outcome).close();
     const copy = join(dirname(path), "backups", "before-form-2-20260314T152205Z.db");
     expect(outcome.diagnostics).toMatchObject([

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { sampleEvent, soundLogbook } from "../../tests/logbook/sample-events.ts";
-import { smallJpeg } from "../../tests/store/small-pictures.ts";
+import { jfif, segment, smallJpeg } from "../../tests/store/small-pictures.ts";
 import { closed, openedStore, tidyUp } from "../../tests/store/temporary-store.ts";
 import { StoreFailure } from "../app/event-store.ts";
 import { photographFromBytes } from "../app/photograph.ts";
@@ -126,6 +126,10 @@ describe("the database itself", () => {
       "REPLACE INTO events (machine, id, kind, at, line) SELECT machine, id, kind, at, '{}' FROM events",
       "never replaced",
     ],
+    [
+      "REPLACE INTO events (sequence, machine, id, kind, at, line) SELECT sequence, machine, 'x', kind, at, '{}' FROM events WHERE sequence = 2",
+      "never replaced",
+    ],
     ["DELETE FROM machines", "only by its own statement"],
     ["REPLACE INTO machines SELECT * FROM machines", "never replaced"],
     ["UPDATE machines SET id = 'other'", "keeps its id"],
@@ -180,15 +184,25 @@ describe("photographs", () => {
   });
 
   test("whose bytes have been removed are not there, leave nothing behind in the files, and may come again", () => {
+    // Long enough for pages of its own, with something in them that can be looked for.
+    const mark = Array.from("what must not stay", (letter) => letter.charCodeAt(0));
+    const bytes = smallJpeg([
+      ...jfif,
+      ...segment(
+        0xdb,
+        Array.from({ length: 60_000 }, (_, n) => mark[n % mark.length]!),
+      ),
+    ]);
+    const large = { sha256: sha256Of(bytes), mediaType: "image/jpeg", bytes } as const;
     const store = storeWithMachine();
-    store.addPhotograph("shed", photograph);
-    expect(filesWith(photograph.bytes, store)).not.toEqual([]);
-    store.removePhotographBytes("shed", photograph.sha256);
-    expect(store.photograph("shed", photograph.sha256)).toBeNull();
-    expect(filesWith(photograph.bytes, store)).toEqual([]);
+    store.addPhotograph("shed", large);
+    expect(filesWith(Uint8Array.from(mark), store)).not.toEqual([]);
+    store.removePhotographBytes("shed", large.sha256);
+    expect(store.photograph("shed", large.sha256)).toBeNull();
+    expect(filesWith(Uint8Array.from(mark), store)).toEqual([]);
     expect(store.faults()).toEqual([]);
-    store.addPhotograph("shed", photograph);
-    expect(store.photograph("shed", photograph.sha256)).not.toBeNull();
+    store.addPhotograph("shed", large);
+    expect(store.photograph("shed", large.sha256)).not.toBeNull();
   });
 
   test("of another checksum, another type or too many bytes are not taken in", () => {
@@ -231,5 +245,29 @@ describe("where the disk refuses", () => {
     connection!.prepare("PRAGMA max_page_count = 100000").get();
     expect(store.append("shed", long).added).toHaveLength(200);
     expect(store.faults()).toEqual([]);
+  });
+
+  test("at the very end of a transaction, nothing of it counts as added", () => {
+    let isBroken = false;
+    const driver = {
+      open: (...args: Parameters<typeof libsqlDriver.open>): Connection => {
+        const connection = libsqlDriver.open(...args);
+        const exec = (sql: string) => {
+          if (isBroken && sql === "COMMIT")
+            throw Object.assign(new Error("disk I/O error"), { code: "SQLITE_IOERR_FSYNC" });
+          connection.exec(sql);
+        };
+        return { ...connection, exec };
+      },
+    };
+    const store = openedStore(undefined, { driver });
+    store.addMachine({ id: "shed", demonstration: false }, soundLogbook());
+    isBroken = true;
+    expect(() => store.append("shed", [homed(9)])).toThrow("database-unwritable");
+    expect(() => store.addMachine({ id: "lent", demonstration: false }, soundLogbook())).toThrow("database-unwritable");
+    isBroken = false;
+    expect(store.machines()).toEqual([{ id: "shed", demonstration: false, events: 5, lastSequence: 5 }]);
+    expect(store.eventsAfter(0)).toHaveLength(5);
+    expect(store.append("shed", [homed(9)]).added).toHaveLength(1);
   });
 });
