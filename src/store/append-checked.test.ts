@@ -105,16 +105,16 @@ describe("a checked append", () => {
       soundLogbook(dial, { kind: "run-begun", run: "touch", check: "bed-touch", instrument: "dial" }),
     );
     const touch = { kind: "reading-taken", run: "touch", station: "x=100 y=100", unit: "mm", value: 0.1 };
-    const describe = (n: number, x: number) => {
+    const describeWide = (n: number, x: number) => {
       const machine = { ...sampleMachine, travelMm: { ...sampleMachine.travelMm, x } };
       return appendChecked(store, "shed", [sampleEvent(n, { kind: "machine-described", machine })]).ok;
     };
     const touchAt = (n: number, station: string) =>
       appendChecked(store, "shed", [sampleEvent(n, { ...touch, station })]);
     expect(touchAt(20, "x=100 y=100").ok).toBe(true);
-    expect(describe(21, 500)).toBe(true);
+    expect(describeWide(21, 500)).toBe(true);
     expect(codesOf(touchAt(22, "x=590 y=100"))).toEqual(["station-outside-travel"]);
-    expect(describe(23, 600)).toBe(true);
+    expect(describeWide(23, 600)).toBe(true);
     expect(touchAt(24, "x=590 y=100").ok).toBe(true);
   });
 
