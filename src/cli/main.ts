@@ -5,12 +5,14 @@ import { diagnosticForMisuse } from "./misuse.ts";
 import { BadInput, exitStatus, writeDiagnostic } from "./report.ts";
 import { reasonOf } from "./system-reason.ts";
 
+const version = "0.1.0";
+
 /** Commands load their own code, so that asking for help costs nothing. */
 type Run = () => Promise<number>;
 
 const program = new Command("kilter")
   .description("Finds out how true a small gantry router stands, from readings taken at it.")
-  .version("0.1.0")
+  .version(version)
   // What is wrong with a command is said in the same form as everything else that is wrong.
   .configureOutput({ outputError: () => {} })
   .configureHelp({
@@ -399,6 +401,17 @@ databaseVerb(
 databaseVerb("check", "look through every page, event and photograph of the database", "check").action((options) =>
   finish(async () => (await import("./commands/database.ts")).checkDatabase(options)),
 );
+
+program
+  .command("serve")
+  .description("start the server and its page on this computer, for its users alone unless it is shared")
+  .option("--port <port>", "port to listen on; without, 4170 or the next that is free")
+  .option("--share", "let paired devices of the workshop's network in; shows a code for pairing")
+  .option("--tls", "encrypt what goes over the network, with a certificate of its own")
+  .option("--data <folder>", "folder of the database")
+  .option("--stay", "go on when the terminal it was started in is closed")
+  .addHelpText("after", `${place}\nExample: kilter serve --share`)
+  .action((options) => finish(async () => (await import("./commands/serve.ts")).serve(options, version)));
 
 program
   .command("schema")

@@ -176,4 +176,27 @@ export const requestPhrases = {
     expected: `readings of ${d.check} as words, as a table with --csv FILE, or on standard input with --csv -`,
     remedy: "give at least one; nothing has been written",
   }),
+  "port-taken": (d: Data) => ({
+    what:
+      d.tries === 1
+        ? `another program listens on the port ${d.port}`
+        : `other programs listen on the port ${d.port} and the ${Number(d.tries) - 1} after it`,
+    expected: "a port that nothing listens on, here and on the networks that are shared",
+    remedy: "stop the other program, or name another port with --port",
+  }),
+  "port-unusable": (d: Data) => ({
+    what: `the system lets nothing listen on the port ${d.port}: ${d.reason}`,
+    expected: "a port from 1024 to 65535",
+    remedy: "name another port with --port",
+  }),
+  "no-workshop-network": () => ({
+    what: "this computer has no address on a private network, so there is nothing to share on",
+    expected: "an IPv4 address that begins with 10., 172.16. to 172.31., or 192.168.",
+    remedy: "connect to the workshop's network first, or start without --share",
+  }),
+  "data-folder-unusable": (d: Data) => ({
+    what: `the folder cannot be used: ${d.reason}`,
+    expected: "a folder in which this user may write",
+    remedy: "name another one with --data",
+  }),
 } as const;

@@ -1,0 +1,17 @@
+import { networkInterfaces } from "node:os";
+
+/**
+ * The addresses of this computer on networks that are the workshop's own: IPv4 in the ranges that are never routed on the
+ * internet [RFC 1918 §3]. An address that the whole world can reach is left out, so that sharing stays in the house.
+ */
+export function workshopAddresses(interfaces: ReturnType<typeof networkInterfaces> = networkInterfaces()): string[] {
+  const all = Object.values(interfaces).flatMap((addresses) => addresses ?? []);
+  return all
+    .filter(({ family, internal, address }) => family === "IPv4" && !internal && isPrivate(address))
+    .map(({ address }) => address);
+}
+
+export function isPrivate(address: string): boolean {
+  const [first, second] = address.split(".").map(Number);
+  return first === 10 || (first === 172 && second! >= 16 && second! <= 31) || (first === 192 && second === 168);
+}
