@@ -29,6 +29,7 @@ export const beamUpright: GeometricCheck = {
     },
   ],
   entries: ["top gap", "bottom gap"],
+  oneTouches: true,
   stations: ({ machine }) => {
     const { Lx, Ly } = machine.dimensions;
     return (

@@ -78,6 +78,8 @@ interface CheckBase {
   readonly entries?: readonly [first: string, second: string];
   /** Families that show the difference at once, so that one entry is the usual thing with them. */
   readonly oneEntryWith?: readonly InstrumentFamily[];
+  /** True where one of the two entries is a touch, and is entered as 0. */
+  readonly oneTouches?: boolean;
   stations(setup: Setup): readonly Station[];
 }
 

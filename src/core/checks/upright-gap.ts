@@ -32,6 +32,7 @@ export const uprightGap: GeometricCheck = {
     },
   ],
   entries: ["top gap", "bottom gap"],
+  oneTouches: true,
   stations: ({ machine }) => {
     const { Lx, Ly, Lz } = machine.dimensions;
     return [{ key: "centre", words: "tool over the middle of the bed", at: [Lx / 2, Ly / 2, Math.min(20, Lz)] }];

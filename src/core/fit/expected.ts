@@ -1,192 +1,187 @@
-import { type GeometricCheck, type Setup, type Station, usualEntries } from "../checks/check.ts";
 import { covarianceTimes } from "../estimation/elimination.ts";
-import { lastingError } from "../instruments/lasting-error.ts";
-import { priorOfUnknown } from "../instruments/object.ts";
-import { readingUncertainty } from "../instruments/reading-uncertainty.ts";
-import type { Scene } from "../machine/kinematics.ts";
-import { homingYaw } from "../machine/machine.ts";
-import { solveSpd } from "../numerics/positive-definite.ts";
+import { whiten } from "../numerics/positive-definite.ts";
 import { dot } from "../numerics/symmetric.ts";
+import { type BoundInPlay, type BoundWorth, settleBounds } from "./bounds.ts";
 import type { Estimate } from "./estimate.ts";
-import type { FitRow } from "./linearise.ts";
-import type { Observation } from "./observations.ts";
-import { type Place, placesTouched } from "./places.ts";
-import { presentScene } from "./present-scene.ts";
-import { useOfInstrument } from "./problem.ts";
+import { type ExpectedRow, expectedRows, groundOfRows, type PossibleRun } from "./expected-rows.ts";
 
-/** A run that could be taken: which check, how set up, with what in hand. */
-export interface PossibleRun {
-  readonly check: GeometricCheck;
-  readonly setup: Setup;
-  /** Object id by role; a role without one brings an object that nothing is known of. */
-  readonly objects: Readonly<Record<string, string>>;
+export type { PossibleRun };
+
+/** What runs would bring to some functions of the machine, asked of many runs one after the other. */
+export interface Outlook {
+  /** Variances of the functions as things stand. */
+  readonly now: Float64Array;
+  /** Variances after these runs have all been taken. */
+  after(runs: readonly PossibleRun[]): Float64Array;
 }
 
 /**
- * Variances that a possible run would leave for some functions of the machine, without taking a reading: the posterior
- * covariance needs only the formula. With H the rows of the run over all present variables, U its own unknowns with
- * prior variances K, R its readings' variances: S = H P Hᵀ + U K Uᵀ + R, and gᵀPg falls by (H P g)ᵀ S⁻¹ (H P g).
+ * Variances that possible runs would leave for some functions of the machine, without taking a reading: the posterior
+ * covariance needs only the formula. With H the rows of the runs over all present variables, U their own unknowns with
+ * prior variances K, R the readings' variances: S = H P Hᵀ + U K Uᵀ + R, and gᵀPg falls by (H P g)ᵀ S⁻¹ (H P g).
+ *
+ * Bounds that were felt before are then worth something else, and are weighed anew as if the runs read what is predicted.
+ * What homing again and again would teach of the scatter of homings hangs on what is read and does not count.
  *
  * @param gradients functions of interest, over all variables of the problem
- * @returns variance now and after, one pair for each function
  */
+export function outlookFrom(estimate: Estimate, gradients: readonly Float64Array[]): Outlook {
+  const ground = groundOfRows(estimate);
+  const covariance = covarianceColumns(estimate);
+  const bounds = boundsOf(estimate);
+  const all = [...gradients, ...bounds.map(({ gradient }) => gradient)];
+  const products = all.map((g) => covarianceTimes(estimate.factor, g));
+  const k = all.length;
+  // Covariances of all functions with the bounds only: nothing else is asked for.
+  const ofBounds = bounds.map((_, b) => products.map((product) => dot(product, bounds[b].gradient)));
+  const now = Float64Array.from(gradients, (g, i) => dot(g, products[i]));
+  return {
+    now,
+    after(runs) {
+      const rows = expectedRows(ground, runs);
+      const m = rows.length;
+      const after = Float64Array.from(now);
+      if (m === 0) return after;
+      const told = whiten(covarianceOfRows(rows, covariance), m, covarianceWith(rows, products), k);
+      const fall = (i: number, j: number) => {
+        let sum = 0;
+        for (let row = 0; row < m; row++) sum += told[row * k + i] * told[row * k + j];
+        return sum;
+      };
+      for (let i = 0; i < after.length; i++) after[i] = Math.max(0, after[i] - fall(i, i));
+      if (bounds.length > 0) {
+        const first = gradients.length;
+        const left = ofBounds.map((covariances, b) => Float64Array.from(covariances, (c, i) => c - fall(i, first + b)));
+        weighAnew(bounds, after, left);
+      }
+      return after;
+    },
+  };
+}
+
+/** The same for one run: variance now and after, one pair for each function. */
 export function expectedVariances(
   estimate: Estimate,
   possible: PossibleRun,
   gradients: readonly Float64Array[],
 ): readonly { readonly now: number; readonly after: number }[] {
-  const { check, setup } = possible;
-  const stations = check.stations(setup);
-  const rows = stations.map((station) => rowOf(estimate, possible, station));
-  addPlaces(estimate, possible, stations, rows);
+  const outlook = outlookFrom(estimate, gradients);
+  const after = outlook.after([possible]);
+  return Array.from(after, (variance, i) => ({ now: outlook.now[i], after: variance }));
+}
+
+/** H P G, one row a reading; `products` are the columns of P G. */
+function covarianceWith(rows: readonly ExpectedRow[], products: readonly Float64Array[]): Float64Array {
+  const k = products.length;
+  const out = new Float64Array(rows.length * k);
+  rows.forEach(({ columns, coefficients }, row) => {
+    for (let i = 0; i < k; i++) {
+      const product = products[i];
+      let sum = 0;
+      for (let j = 0; j < columns.length; j++) sum += coefficients[j] * product[columns[j]];
+      out[row * k + i] = sum;
+    }
+  });
+  return out;
+}
+
+/** S = H P Hᵀ + U K Uᵀ + R; what is on and below the diagonal. */
+function covarianceOfRows(rows: readonly ExpectedRow[], covariance: (column: number) => Float64Array): Float64Array {
   const m = rows.length;
-  const products = rows.map((row) => covarianceTimes(estimate.factor, row.known));
+  const touched = [...new Set(rows.flatMap(({ columns }) => [...columns]))];
+  const place = new Map(touched.map((column, index) => [column, index]));
+  const width = touched.length;
+  const joint = touched.map((column) => {
+    const whole = covariance(column);
+    return Float64Array.from(touched, (other) => whole[other]);
+  });
+  const placed = rows.map(({ columns }) => Int32Array.from(columns, (column) => place.get(column) as number));
   const s = new Float64Array(m * m);
+  const product = new Float64Array(width);
   for (let i = 0; i < m; i++) {
-    for (let j = 0; j < m; j++) {
-      let sum = dot(rows[i].known, products[j]);
-      for (const [key, [share, variance]] of rows[i].own) sum += share * variance * (rows[j].own.get(key)?.[0] ?? 0);
-      s[i * m + j] = sum + (i === j ? rows[i].noise : 0);
+    product.fill(0);
+    for (let j = 0; j < placed[i].length; j++) {
+      const share = rows[i].coefficients[j];
+      const column = joint[placed[i][j]];
+      for (let a = 0; a < width; a++) product[a] += share * column[a];
+    }
+    for (let l = 0; l <= i; l++) {
+      let sum = 0;
+      for (let j = 0; j < placed[l].length; j++) sum += rows[l].coefficients[j] * product[placed[l][j]];
+      s[i * m + l] = sum;
+    }
+    s[i * m + i] += rows[i].noise;
+  }
+  addOwnUnknowns(rows, s);
+  return s;
+}
+
+function addOwnUnknowns(rows: readonly ExpectedRow[], s: Float64Array): void {
+  const m = rows.length;
+  const sharing = new Map<string, { row: number; share: number; variance: number }[]>();
+  rows.forEach(({ own }, row) => {
+    for (const [key, unknown] of own) sharing.set(key, [...(sharing.get(key) ?? []), { row, ...unknown }]);
+  });
+  for (const members of sharing.values()) {
+    // The first to name it says what is known of it, as in the fit.
+    const [{ variance }] = members;
+    for (const a of members) {
+      for (const b of members) if (b.row <= a.row) s[a.row * m + b.row] += a.share * b.share * variance;
     }
   }
-  for (let i = 0; i < m; i++) for (let j = 0; j < i; j++) s[i * m + j] = s[j * m + i];
-  return gradients.map((g) => {
-    const now = dot(g, covarianceTimes(estimate.factor, g));
-    if (m === 0) return { now, after: now };
-    const c = Float64Array.from(products, (product) => dot(product, g));
-    const gain = dot(c, solveSpd(s, m, c));
-    return { now, after: Math.max(0, now - gain) };
-  });
 }
 
-interface PossibleRow {
-  /** Coefficients over the variables that the estimate has. */
-  readonly known: Float64Array;
-  /** Coefficients and prior variances of unknowns that would be new. */
-  readonly own: Map<string, readonly [share: number, variance: number]>;
-  readonly noise: number;
-}
-
-function rowOf(estimate: Estimate, possible: PossibleRun, station: Station): PossibleRow {
-  const { check, setup, objects } = possible;
-  const { problem, values } = estimate;
-  const present = presentScene(estimate);
-  const unknowns = check.unknowns(setup, station);
-  const from = present.size;
-  const scene: Scene = { ...present, size: from + unknowns.length };
-  const index = new Map(problem.variables.map((variable, i) => [variable.id, i]));
-  const columnOf = (key: string) => {
-    const unknown = unknowns.find((u) => u.key === key);
-    const role = unknown?.role;
-    const object = role === undefined ? undefined : objects[role];
-    if (unknown?.scope === "part") return index.get(`part ${problem.modes[problem.modes.length - 1].spindle}: ${key}`);
-    return object === undefined ? undefined : index.get(`object ${object}: ${key}`);
+/** Columns of the joint covariance of all variables, each computed when it is first asked for. */
+function covarianceColumns({ factor }: Estimate): (column: number) => Float64Array {
+  const known = new Map<number, Float64Array>();
+  return (column) => {
+    let whole = known.get(column);
+    if (!whole) {
+      const unit = new Float64Array(factor.variables);
+      unit[column] = 1;
+      whole = covarianceTimes(factor, unit);
+      known.set(column, whole);
+    }
+    return whole;
   };
-  const predicted = check.predict(scene, station, setup, (key) => {
-    const at = unknowns.findIndex((u) => u.key === key);
-    const gradient = new Float64Array(scene.size);
-    gradient[from + at] = 1;
-    const column = columnOf(key);
-    return { value: column === undefined ? unknowns[at].mean : values[column], gradient };
+}
+
+interface FeltBound extends BoundInPlay {
+  readonly predicted: number;
+  /** Over all variables of the problem. */
+  readonly gradient: Float64Array;
+}
+
+function boundsOf({ rows, factor }: Estimate): readonly FeltBound[] {
+  return rows.flat().flatMap(({ bound, columns, coefficients, sd }) => {
+    if (bound === null) return [];
+    const gradient = new Float64Array(factor.variables);
+    for (let j = 0; j < columns.length; j++) gradient[columns[j]] = coefficients[j] * sd;
+    return [{ ...bound, gradient }];
   });
-  const known = new Float64Array(problem.variables.length);
-  const own = new Map<string, readonly [number, number]>();
-  const { skim } = problem.modes[problem.modes.length - 1];
-  const count = problem.present.length;
-  for (let i = 0; i < from; i++) {
-    const column = i < count ? problem.present[i] : (skim as Int32Array)[i - count];
-    if (column >= 0) known[column] += predicted.gradient[i];
-  }
-  unknowns.forEach((unknown, i) => {
-    const share = predicted.gradient[from + i];
-    const column = columnOf(unknown.key);
-    if (column !== undefined) known[column] += share;
-    else {
-      const object = unknown.role === undefined ? undefined : objects[unknown.role];
-      const stated = object === undefined ? null : (problem.timeline.objects.get(object) ?? null);
-      own.set(unknown.key, [share, priorOfUnknown(stated, unknown.key, unknown).sd ** 2]);
-    }
-  });
-  // A reading with a homing of its own has what that homing leaves as noise of its own.
-  const yaw = problem.machine.parameterIndex.get(homingYaw) as number;
-  const homing = check.homedAfresh ? predicted.gradient[yaw] * problem.homingSd : 0;
-  if (check.homedAfresh && problem.present[yaw] >= 0) known[problem.present[yaw]] = 0;
-  addLastingError(possible, station, index, known, own);
-  const feel = setup.instrument
-    ? readingUncertainty(setup.instrument, likelyEntry(setup), { parts: usualEntries(check, setup.instrument) })
-    : 0.05;
-  return { known, own, noise: feel ** 2 + homing ** 2 };
-}
-
-/** The instrument's lasting error is known as far as it is from before, and new where the instrument is. */
-function addLastingError(
-  { check, setup }: PossibleRun,
-  station: Station,
-  index: ReadonlyMap<string, number>,
-  known: Float64Array,
-  own: Map<string, readonly [share: number, variance: number]>,
-): void {
-  if (!setup.instrument) return;
-  const typed = station.nominal ?? 0;
-  const error = lastingError(setup.instrument, useOfInstrument(check, setup, [typed]));
-  if (error.form === "none") return;
-  const share = error.form === "scale" ? typed : 1;
-  const column = index.get(`instrument ${setup.instrument.id}: ${error.form}`);
-  if (column !== undefined) known[column] += share;
-  else own.set(`instrument: ${error.form}`, [share, (error.form === "scale" ? error.sd : error.sdMm) ** 2]);
-}
-
-/** A gap is felt as goes and does not go; anything else is read as a number. */
-function likelyEntry({ instrument }: Setup) {
-  return instrument?.family === "feeler"
-    ? ({ form: "interval", goes: 0.5, doesNotGo: 0.55 } as const)
-    : ({ form: "value", value: 1 } as const);
-}
-
-/** Shape of the places that the run would touch: known as far as earlier readings there have told, else new. */
-function addPlaces(
-  { problem, rows: stages }: Estimate,
-  { check, setup, objects }: PossibleRun,
-  stations: readonly Station[],
-  rows: readonly PossibleRow[],
-): void {
-  const epoch = problem.epochs.length - 1;
-  const { homing } = problem.epochs[epoch];
-  const run = { id: "possible", check: check.id, at: 0, instrument: null, objects, options: setup.options } as const;
-  const whole = { ...run, conditions: {}, factor: 1, withdrawn: null };
-  const possible = stations.map(
-    (station): Observation => ({ run: whole, check, setup, station, epoch, homing, values: [], bounds: [] }),
-  );
-  const first = problem.observations.length;
-  const index = new Map(problem.variables.map(({ id }, i) => [id, i]));
-  const before = stages.flat();
-  for (const place of placesTouched([...problem.observations, ...possible], problem.modes)) {
-    const touching = place.touchedBy.filter(({ observation }) => observation >= first);
-    if (touching.length === 0) continue;
-    const column = index.get(`place ${place.key}`);
-    const told = column === undefined ? toldBySingle(place, first, before) : null;
-    for (const { observation, weight } of touching) {
-      const { known, own } = rows[observation - first];
-      if (column !== undefined) known[column] += weight;
-      else {
-        for (let j = 0; told?.row && j < told.row.columns.length; j++)
-          known[told.row.columns[j]] -= weight * told.share * told.row.coefficients[j];
-        const key = `place ${place.key}`;
-        own.set(key, [weight + (own.get(key)?.[0] ?? 0), told?.variance ?? place.sd ** 2]);
-      }
-    }
-  }
 }
 
 /**
- * A place that one earlier reading touched with the weight w is noise of that reading, sd² in all. Given the machine it
- * is then known to be w·r²/sd² of what that reading leaves over, with the variance r² − w²r⁴/sd².
+ * Bounds weighed anew where more is known: γ, what a bound is worth more than before, takes p²γ/(1 + γv) off each
+ * variance, p the function's covariance with what the bound is about and v the variance of that.
+ *
+ * @param variances of the functions; written over
+ * @param left covariance of each bound with all functions, then with all bounds; written over
  */
-function toldBySingle(place: Place, first: number, rows: readonly FitRow[]) {
-  const earlier = place.touchedBy.filter(({ observation }) => observation < first);
-  const row = rows.find(({ observation, bound }) => observation === earlier[0]?.observation && bound === null);
-  if (!row) return null;
-  const weight = earlier.reduce((sum, touch) => sum + touch.weight, 0);
-  const share = (weight * place.sd ** 2) / row.sd;
-  return { row, share, variance: place.sd ** 2 - share ** 2 };
+function weighAnew(bounds: readonly FeltBound[], variances: Float64Array, left: readonly Float64Array[]): void {
+  const n = bounds.length;
+  const first = variances.length;
+  const mean = Float64Array.from(bounds, ({ predicted }) => predicted);
+  const joint = Float64Array.from({ length: n * n }, (_, at) => left[Math.floor(at / n)][first + (at % n)]);
+  const worths: readonly BoundWorth[] = settleBounds(bounds, mean, joint);
+  for (let b = 0; b < n; b++) {
+    const gained = worths[b].information - bounds[b].worth.information;
+    const own = Float64Array.from(left[b]);
+    const share = gained / (1 + gained * own[first + b]);
+    for (let i = 0; i < first; i++) variances[i] = Math.max(0, variances[i] - own[i] ** 2 * share);
+    for (let c = 0; c < n; c++) {
+      const across = own[first + c];
+      for (let i = 0; i < own.length; i++) left[c][i] -= across * own[i] * share;
+    }
+  }
 }

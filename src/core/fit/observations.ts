@@ -138,7 +138,12 @@ function addReading(
 const LIGHT_GAP = 0.003;
 
 /** Of one entry in the formula's terms. An edge that touches shows no gap: nothing is read without a leaf and has no feel, only the eye's. */
-export function uncertaintyOfEntry({ factor }: Run, setup: Setup, typed: MeasuredEntry, rock: number): number {
+export function uncertaintyOfEntry(
+  { factor }: Pick<Run, "factor">,
+  setup: Setup,
+  typed: MeasuredEntry,
+  rock: number,
+): number {
   // Leaves that were typed in another unit are as far apart as they really are.
   const entry: MeasuredEntry =
     typed.form === "interval" ? { ...typed, goes: factor * typed.goes, doesNotGo: factor * typed.doesNotGo } : typed;

@@ -9,6 +9,9 @@ const SAME_PLACE_MM = 15;
 export interface Place {
   readonly key: string;
   readonly sd: number;
+  readonly surface: string;
+  readonly x: number;
+  readonly y: number;
   readonly touchedBy: readonly { readonly observation: number; readonly weight: number }[];
 }
 
@@ -16,27 +19,39 @@ export interface Place {
  * Rails, beds and beams are not parabolas. Every spot that is touched has a residual of its own, r = 0.02·max(½, D/500) mm
  * with D the longest distance between stations of the run that touched it first (common practice, no source); reading it
  * again does not draw it anew, a new surface does.
+ *
+ * @param before places that earlier observations touched: touched again, they are the same places
+ * @returns places that `observations` touch, touched by these alone
  */
-export function placesTouched(observations: readonly Observation[], modes: readonly EpochModes[]): readonly Place[] {
-  type Draft = { key: string; sd: number; x: number; y: number; touchedBy: { observation: number; weight: number }[] };
+export function placesTouched(
+  observations: readonly Observation[],
+  modes: readonly EpochModes[],
+  before: readonly Place[] = [],
+): readonly Place[] {
+  type Draft = Place & { touchedBy: { observation: number; weight: number }[] };
   const bySurface = new Map<string, Draft[]>();
+  const placesOf = (surface: string) => {
+    const places = bySurface.get(surface) ?? [];
+    bySurface.set(surface, places);
+    return places;
+  };
+  for (const place of before) placesOf(place.surface).push({ ...place, touchedBy: [] });
   const sizes = runSizes(observations);
   observations.forEach((observation, index) => {
     const { check, setup, station, run } = observation;
     for (const touch of check.touches?.(setup, station) ?? []) {
       const surface = surfaceName(observation, touch, modes);
-      const places = bySurface.get(surface) ?? [];
-      bySurface.set(surface, places);
+      const places = placesOf(surface);
       let place = places.find((p) => Math.hypot(p.x - touch.x, p.y - touch.y) <= SAME_PLACE_MM);
       if (!place) {
         const sd = 0.02 * Math.max(0.5, (sizes.get(run.id) as number) / 500);
-        place = { key: `${surface} ${places.length + 1}`, sd, x: touch.x, y: touch.y, touchedBy: [] };
+        place = { key: `${surface} ${places.length + 1}`, sd, surface, x: touch.x, y: touch.y, touchedBy: [] };
         places.push(place);
       }
       place.touchedBy.push({ observation: index, weight: touch.weight });
     }
   });
-  return [...bySurface.values()].flat();
+  return [...bySurface.values()].flat().filter(({ touchedBy }) => touchedBy.length > 0);
 }
 
 function surfaceName(observation: Observation, touch: Touch, modes: readonly EpochModes[]): string {
