@@ -1,11 +1,13 @@
 import { instrumentKinds, objectKinds } from "../src/app/catalog.ts";
 import { kindsOfWork } from "../src/app/kinds-of-work.ts";
+import { formatTrimmed } from "../src/core/base/number-format.ts";
 import { type UnitId, unitIds, unitOf } from "../src/core/base/units.ts";
 import { checks } from "../src/core/checks/catalogue.ts";
 import type { Check, CheckOption, Station } from "../src/core/checks/check.ts";
 import { findingsOf } from "../src/core/findings/catalogue.ts";
 import { findingUnitOf } from "../src/core/findings/finding.ts";
 import { adjustersOf } from "../src/core/machine/adjusters/catalogue.ts";
+import { directionOf } from "../src/core/machine/adjusters/sentence.ts";
 import type { LayoutId } from "../src/core/machine/description.ts";
 import { type Machine, machineFromDescription } from "../src/core/machine/machine.ts";
 import { demandKinds } from "../src/core/work/catalogue.ts";
@@ -58,8 +60,19 @@ export const guideSections: Readonly<Record<string, () => string>> = {
       (machine) =>
         adjustersOf(machine)
           .filter(({ kind }) => kind !== "skim")
-          .map(({ id, unit, words }) => [code(id), unit || "–", words]),
-      ["adjuster", "amount in", "what it is"],
+          .map((adjuster) => {
+            const { id, unit, words, range, sd, minutes, kind } = adjuster;
+            const plus = directionOf(adjuster, 1);
+            return [
+              code(id),
+              unit || "–",
+              plus ? `${words}; plus: ${adjuster.moves?.words} ${plus}` : words,
+              kind === "assign" ? "–" : `${formatTrimmed(range[0], 2)} … ${formatTrimmed(range[1], 2)}`,
+              kind === "assign" ? "–" : formatTrimmed(sd, 3),
+              String(minutes),
+            ];
+          }),
+      ["adjuster", "amount in", "what it is", "range", "left to chance", "minutes"],
     ),
   findings: () =>
     byLayout(
