@@ -1,11 +1,10 @@
-import usualLimits from "../../catalog/usual-limits/first-machine.json" with { type: "json" };
 import { evaluateFindings, type FindingResult, type Limits } from "../core/findings/evaluate.ts";
 import { type Gate, gateFromTimeline } from "../core/findings/gate.ts";
 import { type Estimate, estimateTimeline } from "../core/fit/estimate.ts";
 import type { Timeline } from "../core/fit/timeline.ts";
 import { judgeTrust, type Trust } from "../core/fit/trust.ts";
 import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
-import { driveOfPlan } from "../core/work/kind-of-work.ts";
+import { usualLimitsOf } from "./usual-limits.ts";
 
 /** What a logbook comes to: the estimate, how far to trust it, and the findings. */
 export interface Assessment {
@@ -27,8 +26,7 @@ export function assess(timeline: Timeline): Assessment {
   return { timeline, machine, gate, estimate, trust, findings: evaluateFindings(estimate, limits, gate), limits };
 }
 
-/** The user's own limits, and the usual ones for a machine with belts, or with screws on both X and Y. */
+/** The user's own limits, and the usual ones for such a machine. */
 export function limitsFor(machine: Machine, timeline: Timeline): Limits {
-  const usual = usualLimits[driveOfPlan(machine)];
-  return { own: timeline.limits, usual: new Map(Object.entries(usual)) };
+  return { own: timeline.limits, usual: usualLimitsOf(machine) };
 }
