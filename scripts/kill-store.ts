@@ -22,7 +22,9 @@ const child = fileURLToPath(new URL("append-to-store.ts", import.meta.url));
 const killsOfOneDatabase = 10;
 // Starting takes some hundred milliseconds, so a kill within these comes now before the opening, now within it.
 const longestFromStartMs = 900;
-const longestFromOpenMs = 150;
+// Counted in what has been said, so that a busy computer tries as much as an idle one; then somewhere within an append.
+const mostSaid = 100;
+const longestFromSaidMs = 5;
 
 /** Each database is killed ten times in a row and then begun anew; two are worked on at once. */
 export async function killRounds(kills: number, chance: () => number): Promise<KillReport> {
@@ -73,9 +75,10 @@ function oneKill(path: string, from: "start" | "open", chance: () => number) {
       setTimeout(() => process_.kill("SIGKILL"), chance() * longestMs);
     };
     if (from === "start") killWithin(longestFromStartMs);
+    const enough = 1 + Math.floor(chance() * mostSaid);
     process_.stdout.on("data", (chunk) => {
       said += chunk;
-      if (!isTimed) killWithin(longestFromOpenMs);
+      if (!isTimed && said.split("\n").length > enough) killWithin(longestFromSaidMs);
     });
     process_.stderr.on("data", (chunk) => {
       complaint += chunk;
