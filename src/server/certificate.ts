@@ -35,8 +35,9 @@ export async function certificateFor(addresses: readonly string[], file: string,
       { name: "subjectAltName", altNames: addresses.map((ip) => ({ type: 7, ip })) },
     ],
   });
-  writeWhole(file, `${made.private.trim()}\n${made.cert.trim()}\n`);
-  return { key: made.private, cert: made.cert, fingerprint: fingerprintOf(made.cert) };
+  const [key, cert] = [made.private.trim(), made.cert.trim()];
+  writeWhole(file, `${key}\n${cert}\n`);
+  return { key, cert, fingerprint: fingerprintOf(cert) };
 }
 
 /** What was kept, if it is still good for these addresses. */

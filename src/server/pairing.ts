@@ -12,8 +12,8 @@ const freeOfOne = 3;
 /** The same over all addresses together. */
 const freeOfAll = 10;
 const longestWaitMs = 300_000;
-/** After so many wrong ones the code itself is withdrawn: a chance of 30 in 31⁸ that one of them was right. */
-export const mostWrong = 30;
+/** So long after its last wrong code an address begins anew. */
+const forgottenMs = 3_600_000;
 const mostAddresses = 1000;
 
 export interface Offer {
@@ -30,17 +30,20 @@ export type Tried =
 
 interface Wrong {
   readonly count: number;
+  readonly lastMs: number;
   readonly nextMs: number;
 }
 
-const none: Wrong = { count: 0, nextMs: 0 };
+const none: Wrong = { count: 0, lastMs: 0, nextMs: 0 };
 
-/** The one code that is in force, and how often it has been guessed. */
+/**
+ * The one code that is in force, and how often it has been guessed. In its ten minutes fewer than twenty guesses are
+ * compared, from however many addresses they come: a chance of 20 in 31⁸.
+ */
 export class Pairing {
   readonly #source: Pick<Surroundings, "nowMs" | "randomBytes">;
   #offer: Offer | null = null;
   #ofAll: Wrong = none;
-  #wrongOfOffer = 0;
   readonly #ofOne = new Map<string, Wrong>();
 
   constructor(source: Pick<Surroundings, "nowMs" | "randomBytes">) {
@@ -50,14 +53,15 @@ export class Pairing {
   /** A new code, in the place of the one before. */
   offer(role: Role): Offer {
     this.#offer = { code: this.#newCode(), role, untilMs: this.#source.nowMs() + inForceMs };
-    this.#wrongOfOffer = 0;
+    this.#ofAll = none;
     return this.#offer;
   }
 
   /** Whoever has to wait is not even compared, and waiting does not become longer by asking. */
   try(typed: string, address: string): Tried {
     const now = this.#source.nowMs();
-    const ofOne = this.#ofOne.get(address) ?? none;
+    const known = this.#ofOne.get(address);
+    const ofOne = known && now - known.lastMs < forgottenMs ? known : none;
     const nextMs = Math.max(ofOne.nextMs, this.#ofAll.nextMs);
     if (now < nextMs) return { result: "wait", seconds: Math.ceil((nextMs - now) / 1000) };
     const offer = this.#offer;
@@ -71,8 +75,6 @@ export class Pairing {
     // Who has come from a thousand addresses waits with everybody else.
     if (this.#ofOne.size >= mostAddresses) this.#ofOne.clear();
     this.#ofOne.set(address, oneMore(ofOne, freeOfOne, now));
-    this.#wrongOfOffer += 1;
-    if (this.#wrongOfOffer >= mostWrong) this.#offer = null;
     return { result: "wrong" };
   }
 
@@ -90,7 +92,11 @@ export class Pairing {
 
 function oneMore({ count }: Wrong, free: number, now: number): Wrong {
   const over = count + 1 - free;
-  return { count: count + 1, nextMs: over < 0 ? 0 : now + Math.min(longestWaitMs, 2000 * 2 ** Math.min(over, 20)) };
+  return {
+    count: count + 1,
+    lastMs: now,
+    nextMs: over < 0 ? 0 : now + Math.min(longestWaitMs, 2000 * 2 ** Math.min(over, 20)),
+  };
 }
 
 /** As people type it: small letters, spaces and hyphens do not matter. */
