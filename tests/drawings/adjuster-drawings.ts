@@ -4,7 +4,8 @@ import { beforeAfterDrawing } from "../../src/core/drawing/before-after.ts";
 import type { Adjuster } from "../../src/core/machine/adjusters/adjuster.ts";
 import { adjustersOf } from "../../src/core/machine/adjusters/catalogue.ts";
 import type { LeavesToLay } from "../../src/core/machine/adjusters/sentence.ts";
-import type { Machine } from "../../src/core/machine/machine.ts";
+import type { MachineDescription } from "../../src/core/machine/description.ts";
+import { type Machine, machineFromDescription } from "../../src/core/machine/machine.ts";
 
 /** An amount that every adjuster of the kind can be moved by, and the leaves that make it. */
 export interface Example {
@@ -31,6 +32,34 @@ export function examplesOf(machine: Machine): readonly Example[] {
     }),
   );
 }
+
+const small: Omit<MachineDescription, "name" | "layout"> = {
+  travelMm: { x: 150, y: 120, z: 40 },
+  railPlanesMm: { left: -40, right: 190 },
+  wheelbaseMm: 60,
+  beamCentreMm: 70,
+  toolFromBeamMm: -45,
+  details: { slideScrewsMm: { across: 40, up: 50 }, mountScrewsMm: { across: 30, up: 40 }, beamFaceMm: -12 },
+};
+const large: Omit<MachineDescription, "name" | "layout"> = {
+  travelMm: { x: 1500, y: 2500, z: 200 },
+  railPlanesMm: { left: -150, right: 1650 },
+  wheelbaseMm: 300,
+  beamCentreMm: 240,
+  toolFromBeamMm: -110,
+  details: { beamUndersideMm: 180, beamFaceMm: -40 },
+};
+
+/** Machines unlike the worked ones: far smaller, far larger, the tool behind its beam, the yaw set in other ways. */
+export const otherMachines: readonly Machine[] = (["moving-gantry", "fixed-bridge"] as const).flatMap((layout) =>
+  [
+    { ...small, name: "small", layout },
+    { ...large, name: "large", layout },
+    { ...small, name: "tool behind the beam", layout, toolFromBeamMm: 45 },
+    { ...large, name: "squares on its stops", layout, details: { squaresOnStops: true } },
+    { ...large, name: "one motor along Y", layout, details: { motorsOnY: 1 as const } },
+  ].map(machineFromDescription),
+);
 
 const rows = [
   { title: "Spread of depth over 400 × 150", unit: "mm", limit: 0.2, before: 0.28, after: 0.13, verdict: "within" },

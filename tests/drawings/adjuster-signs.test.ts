@@ -11,18 +11,18 @@ import { directionOf, sentenceOf } from "../../src/core/machine/adjusters/senten
 import { valuesOnly } from "../../src/core/machine/kinematics.ts";
 import { type Machine, nominalState } from "../../src/core/machine/machine.ts";
 import { constant } from "../../src/core/numerics/dual.ts";
-import { examplesOf } from "./adjuster-drawings.ts";
+import { examplesOf, otherMachines } from "./adjuster-drawings.ts";
 import { bridge, gantry } from "./drawings.ts";
 import { exactWayMm } from "./exact-way.ts";
 
-const machines = [gantry, bridge];
+const machines = [gantry, bridge, ...otherMachines];
 const cases = machines.flatMap((machine) =>
   examplesOf(machine)
     .filter(({ adjuster }) => adjuster.moves !== null)
     .map((example) => ({
       ...example,
       machine,
-      name: `${machine.layout.id}, ${example.adjuster.id}, ${example.amount}`,
+      name: `${machine.description.name}, ${machine.layout.id}, ${example.adjuster.id}, ${example.amount}`,
     })),
 );
 
@@ -48,7 +48,11 @@ describe("a move", () => {
 const withChecks = machines.flatMap((machine) =>
   adjustersOf(machine)
     .filter(({ readAgain }) => readAgain !== null)
-    .map((adjuster) => ({ machine, adjuster, name: `${machine.layout.id}, ${adjuster.id}` })),
+    .map((adjuster) => ({
+      machine,
+      adjuster,
+      name: `${machine.description.name}, ${machine.layout.id}, ${adjuster.id}`,
+    })),
 );
 
 describe("what is read again", () => {

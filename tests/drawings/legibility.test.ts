@@ -4,7 +4,7 @@ import type { Setup } from "../../src/core/checks/check.ts";
 import { adjusterDrawing } from "../../src/core/drawing/adjuster-drawing.ts";
 import { checkSetupDrawing } from "../../src/core/drawing/check-setup.ts";
 import { signPictures } from "../../src/core/drawing/sign-conventions.ts";
-import { examplesOf } from "./adjuster-drawings.ts";
+import { examplesOf, otherMachines } from "./adjuster-drawings.ts";
 import { bridge, drawings, gantry } from "./drawings.ts";
 import { type LetteringBox, letteringBoxes } from "./lettering-boxes.ts";
 import { oddWorkDrawings, workDrawings } from "./work-drawings.ts";
@@ -27,9 +27,9 @@ const setups = [gantry, bridge].flatMap((machine) =>
     }),
 );
 
-const moves = [gantry, bridge].flatMap((machine) =>
+const moves = [gantry, bridge, ...otherMachines].flatMap((machine) =>
   examplesOf(machine).map((example) => ({
-    name: ["adjuster", machine.layout.id, example.adjuster.id, example.amount].join(", "),
+    name: ["adjuster", machine.description.name, machine.layout.id, example.adjuster.id, example.amount].join(", "),
     svg: adjusterDrawing({ machine, ...example }),
   })),
 );

@@ -3,19 +3,18 @@ import { formatTrimmed } from "../base/number-format.ts";
 import type { Adjuster } from "../machine/adjusters/adjuster.ts";
 import { directionWord, handWayMm, wayOf } from "../machine/adjusters/direction.ts";
 import { fasteningOf, type LeavesToLay, leafText, screwName, sentenceOf } from "../machine/adjusters/sentence.ts";
-import { poseAt } from "../machine/joint.ts";
 import type { Machine } from "../machine/machine.ts";
-import { hexagonRadius, partArrow, type ScrewMark, screwMarks, slot } from "./adjuster-marks.ts";
+import { partArrow, type ScrewMark, screwMarks, slot } from "./adjuster-marks.ts";
 import type { AdjusterScene, ScenePart } from "./adjuster-scene.ts";
 import { displacementOf, sceneOf } from "./adjuster-views.ts";
+import { whereItIs } from "./adjuster-where.ts";
 import { type Displacement, exaggerated } from "./exaggeration.ts";
 import { type FigureUse, figure } from "./figure.ts";
 import { lettering, letteringLines, textWidth, wrappedText } from "./lettering.ts";
 import { circle, leader, line, outline, type Point, rectangle } from "./lines.ts";
-import { type Place, partsOfMachine } from "./machine-parts.ts";
-import { machineView } from "./machine-view.ts";
-import { adjusterHexagon, frontOfMachine } from "./marks.ts";
-import { extentOf, type Frame, faceOf, inView, onSheet, type ViewName } from "./projection.ts";
+import type { Place } from "./machine-parts.ts";
+import { frontOfMachine } from "./marks.ts";
+import { type Frame, faceOf, inView, onSheet, type ViewName } from "./projection.ts";
 import { element, type Svg } from "./svg.ts";
 
 /** One move at one joint. */
@@ -28,8 +27,6 @@ export interface AdjusterDrawing {
 }
 
 const WIDTH = 358;
-// No joint is as wide as this, mm: such screws hold something at both its sides.
-const FAR_APART = 250;
 const WINDOW = { left: 10, top: 10, width: 226, height: 200 } as const;
 const COLUMN = { left: 248, width: 102 } as const;
 
@@ -47,7 +44,7 @@ export function adjusterDrawing(drawing: AdjusterDrawing, use: FigureUse = "file
     way ? partArrow(way.from, way.to) : "",
     partNames(scene, frame),
     sides(scene.view),
-    whereItIs(machine, adjuster),
+    whereItIs(machine, adjuster, [COLUMN.left, COLUMN.width]),
     column(drawing, way),
   ].join("");
   const bottom = WINDOW.top + WINDOW.height + (plan ? 44 : 24);
@@ -215,31 +212,6 @@ function sides(view: ViewName): Svg {
     lettering(`from the ${view}`, [middle, bottom + 17], { anchor: "middle", second: true }) +
     lettering(last, [right - 2, bottom + 17], { anchor: "end", second: true })
   );
-}
-
-/** The machine from above, small, with the adjuster's letter. */
-function whereItIs(machine: Machine, adjuster: Adjuster): Svg {
-  const pose = poseAt(...adjuster.stands);
-  const parts = partsOfMachine(machine.dimensions, pose);
-  const { low, high } = extentOf("plan", parts);
-  const scale = Math.min((COLUMN.width - 16) / (high[0] - low[0]), 80 / (high[1] - low[1]));
-  const left = COLUMN.left + (COLUMN.width - scale * (high[0] - low[0])) / 2;
-  const top = 18;
-  const frame: Frame = { view: "plan", scale, origin: [left - scale * low[0], top + scale * high[1]] };
-  const bottom = top + scale * (high[1] - low[1]);
-  return (
-    machineView(frame, parts, { estimate: null }) +
-    adjusterHexagon(onSheet(frame, placeOfAdjuster(adjuster)), adjuster.letter, "now", hexagonRadius(adjuster.letter)) +
-    frontOfMachine([COLUMN.left + COLUMN.width / 2 + 4, bottom + 12])
-  );
-}
-
-/** Middle of its screws; where they stand at both sides or there are none, what is watched, or where the tool stands. */
-export function placeOfAdjuster({ fasteners, moves, stands }: Adjuster): Place {
-  const { places } = fasteners;
-  const xs = places.map(([x]) => x);
-  if (places.length === 0 || Math.max(...xs) - Math.min(...xs) > FAR_APART) return moves?.place ?? stands;
-  return [0, 1, 2].map((i) => places.reduce((sum, place) => sum + place[i]!, 0) / places.length) as unknown as Place;
 }
 
 /** Arrow, amount and way once more in words, and what the drawing exaggerates. */

@@ -39,7 +39,7 @@ export function railScene(
 }
 
 /** The frame from above, without what travels on it: one rail goes lengthwise, or sideways at its rear end. */
-export function frameScene({ id, moves }: Adjuster, parts: readonly Part[]): AdjusterScene {
+export function frameScene({ id }: Adjuster, parts: readonly Part[]): AdjusterScene {
   const shown = parts.filter(({ name }) => name === "frame side" || name === "rail" || name === "crosspiece");
   const isRight = (part: Part) => part.side === "right";
   const drawn = shown
@@ -51,14 +51,9 @@ export function frameScene({ id, moves }: Adjuster, parts: readonly Part[]): Adj
     low: [low[0] - 40, low[1] - 30],
     high: [high[0] + 110, high[1] + 60],
     parts: drawn,
-    names: [
-      {
-        text: "right rail",
-        at: [moves!.place[0], (low[1] + high[1]) / 2, 0],
-        away: [-88, 20],
-      },
-    ],
-    marksAway: ([x]) => [x < (low[0] + high[0]) / 2 ? 46 : -46, 0],
+    names: [],
+    // Where the frame is narrow, the two rows stand one over the other.
+    marksAway: ([x]) => (id !== "frame.toe" ? [-46, 0] : x < (low[0] + high[0]) / 2 ? [46, 20] : [-46, -14]),
     arrowAway: id === "frame.toe" ? [14, 0] : [24, 0],
     ...(id === "frame.toe" ? { heldBy: "left rail" as const } : {}),
   };

@@ -77,7 +77,10 @@ export function bedCornerScene(
     leafLines: { only: [leaf(-24), leaf(38)] },
     names: [
       { text: "bed", at: [place[0], place[1] + inwards * 82, place[2]], away: [0, -52] },
-      { text: "bearer", at: [place[0], place[1] + inwards * 40, bottom - 24] },
+      {
+        text: named(parts, "table").length > 0 ? "table" : "bearer",
+        at: [place[0], place[1] + inwards * 40, bottom - 24],
+      },
     ],
     marksAway: () => [0, -66],
     arrowAway: [-acrossSign * inwards * 20, 0],
