@@ -17,6 +17,7 @@ measure(7, () => linesOf(["--import", "tsx", "bench/fit.ts", "fit", file]));
 measure(7, () => linesOf(["--import", "tsx", "bench/fit.ts", "file", file]));
 measure(3, () => linesOf(["--import", "tsx", "bench/one-reading.ts"]));
 measure(7, () => linesOf(["--import", "tsx", "bench/demands.ts"]));
+measure(7, () => linesOf(["--import", "tsx", "bench/next-check.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/logbook.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/store.ts"]));
 const command = "dist/cli/kilter.js";

@@ -19,8 +19,8 @@ export function variantsOf(check: GeometricCheck, machine: Machine): readonly An
   );
 }
 
-/** Questions whose answer says how a thing stood, not what is looked at: both answers are the same check. */
-export const standQuestions: ReadonlySet<string> = new Set(["square", "stem", "block", "direction", "radiusMm"]);
+/** Questions whose answer says how a thing stood or what was marked, not what is looked at. */
+export const sameLook: ReadonlySet<string> = new Set(["square", "stem", "block", "direction", "radiusMm", "marks"]);
 
 const keepsUsual: ReadonlySet<string> = new Set(["compared", "piece"]);
 
