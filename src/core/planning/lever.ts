@@ -27,7 +27,7 @@ export interface PackingPlace {
 export function leversFor(question: PlanQuestion): readonly Lever[] {
   const { machine } = question.state.scene;
   return question.adjusters
-    .filter(({ id, kind }) => kind !== "skim" && !question.locks.has(id))
+    .filter(({ id, kind, available }) => kind !== "skim" && available && !question.locks.has(id))
     .map((adjuster) => leverFor(machine, question, adjuster));
 }
 

@@ -25,8 +25,8 @@ export interface Plan {
   /** At the joints, and for reading again what the moves disturb, each group of checks counted once. */
   readonly minutes: number;
   readonly demands: readonly PlannedDemand[];
-  /** Chance that all demands are within, now and after the plan. */
-  readonly chance: { readonly now: number; readonly after: number };
+  /** Chance that all demands are within: now, after the plan, and after it had the machine been known exactly. */
+  readonly chance: { readonly now: number; readonly after: number; readonly knownExactly: number };
   /** Where the machine is expected to stand after the plan. */
   readonly after: WorkState;
   /** False when the search was stopped by its count of nodes: then the best found, and how far it may be from the best. */
@@ -38,14 +38,13 @@ export interface PlannedMove {
   readonly adjuster: Adjuster;
   /** In the adjuster's unit, from where it stands now. */
   readonly amount: number;
-  /** For packing: leaves to lay and to take out, mm, thickest first; the lower place of two has its own. */
-  readonly leaves: LeafChange | null;
+  /** For packing: leaves to lay and to take out, mm, thickest first; each of two places has its own. */
+  readonly leaves: readonly LeafChange[];
   /** Each demand that the move changes by more than a hundredth of its limit, before and after this move in its turn. */
   readonly brings: readonly { readonly demand: Demand; readonly before: number; readonly after: number }[];
-  readonly stopAt: StopAt | null;
   /** Where the machine is expected to stand before and after this move. */
-  readonly before: Float64Array;
-  readonly after: Float64Array;
+  readonly before: WorkState;
+  readonly after: WorkState;
 }
 
 export interface LeafChange {

@@ -1,0 +1,348 @@
+import type { IntegerProgramme, ProgrammeColumn, ProgrammeRow } from "./integer-programme.ts";
+import type { Lever, PackingPlace } from "./lever.ts";
+import type { LinearDemand, LinearSample } from "./linear-demand.ts";
+
+/** One minute of work is the unit of cost. An excess of a hundredth of a limit outweighs any time. */
+const PER_EXCESS = 1e4;
+const PER_UNIT_MOVED = 0.1;
+const PER_LEAF = 0.05;
+/** What opening a joint that carries the machine must earn beside its minutes. */
+const STRUCTURAL_RISK = 2;
+/** Deeper than this a skim takes the board's thickness over its screws. */
+const DEEPEST_SKIM_MM = 1.5;
+
+/** What the programme is made from: demands near a reference state, and what may be moved. */
+export interface ProgrammeParts {
+  readonly levers: readonly Lever[];
+  /** Amounts at which the demands are linearised, by lever. */
+  readonly reference: Float64Array;
+  readonly asItIs: readonly LinearDemand[];
+  /** The same with the bed skimmed after the moves; null where it must not be. */
+  readonly skimmed: readonly LinearDemand[] | null;
+  /** Height of the tip over the bed as it is, for what a skim would take off. */
+  readonly skimDepth: LinearDemand | null;
+  readonly skimMinutes: number;
+  readonly mustSkim: boolean;
+  /** Each thickness that is at hand, with how often it is there. */
+  readonly stock: ReadonlyMap<number, number>;
+  /** "whole": packing is made of leaves; "smooth": any thickness up to what the stock comes to. */
+  readonly packing: "whole" | "smooth";
+  /** Levers that may be touched, by number; all when left out. */
+  readonly only?: ReadonlySet<number>;
+}
+
+/** Where to find in the programme's solution what it says. */
+export interface ProgrammeKey {
+  readonly excess: readonly number[];
+  readonly touched: readonly number[];
+  readonly skim: number | null;
+  amountOf(lever: number, values: Float64Array): number;
+  leavesOf(lever: number, values: Float64Array): readonly LaidLeaves[];
+}
+
+export interface LaidLeaves {
+  readonly place: PackingPlace;
+  readonly layMm: readonly number[];
+  readonly takesOut: boolean;
+}
+
+/** Σ coefficient·column + constant */
+interface Sum {
+  readonly terms: readonly (readonly [column: number, coefficient: number])[];
+  readonly constant: number;
+}
+
+interface PlaceColumns {
+  readonly place: PackingPlace;
+  /** Leaves by thickness, or one smooth thickness. */
+  readonly leaves: readonly (readonly [thicknessMm: number, column: number])[];
+  readonly out: number | null;
+}
+
+/**
+ * The plan as a mixed-integer programme: demands within their limits less a guard, each with an excess of its own, at the
+ * least time. A shared excess would let all go bad as soon as one demand is out of reach.
+ */
+export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgramme; key: ProgrammeKey } {
+  const build = new Builder();
+  const { levers, asItIs, skimmed, stock, packing } = parts;
+  const touched = levers.map(({ adjuster }, l) => {
+    const may = parts.only === undefined || parts.only.has(l);
+    const risk = adjuster.cure === "structural" ? STRUCTURAL_RISK : 0;
+    return build.column(`touch ${adjuster.id}`, adjuster.minutes + risk, 0, may ? 1 : 0, true);
+  });
+  const places = levers.map((lever) => lever.places.map((place) => placeColumns(build, place, stock, packing)));
+  const amounts = levers.map((lever, l) => amountColumns(build, lever, places[l], touched[l]));
+  limitToStock(build, places.flat(), stock, packing);
+  readAgainOnce(build, levers, touched);
+  const skim = skimmed === null ? null : build.column("skim", parts.skimMinutes, parts.mustSkim ? 1 : 0, 1, true);
+  const excess = asItIs.map(({ demand }) => build.column(`excess ${demand.id}`, PER_EXCESS, 0, infinity, false));
+  asItIs.forEach((linear, k) => {
+    const bed = skim !== null && linear.demand.againstBed;
+    const rows = { build, levers, touched, amounts, reference: parts.reference, excess: excess[k] };
+    demandRows(rows, linear, bed ? { column: skim, holdsAt: 0 } : null);
+    if (bed) demandRows(rows, (skimmed as readonly LinearDemand[])[k], { column: skim, holdsAt: 1 });
+  });
+  if (skim !== null && parts.skimDepth) {
+    const over = build.column("excess skim", PER_EXCESS / 10, 0, infinity, false);
+    const rows = { build, levers, touched, amounts, reference: parts.reference, excess: over };
+    demandRows(rows, parts.skimDepth, { column: skim, holdsAt: 1 });
+  }
+  const amountFrom = ({ terms, constant }: Sum, values: Float64Array) =>
+    terms.reduce((sum, [column, coefficient]) => sum + coefficient * values[column], constant);
+  return {
+    programme: build,
+    key: {
+      excess,
+      touched,
+      skim,
+      amountOf: (l, values) => amountFrom(amounts[l], values),
+      leavesOf: (l, values) =>
+        places[l].map(({ place, leaves, out }) => ({
+          place,
+          takesOut: out !== null && values[out] > 0.5,
+          layMm: leaves.flatMap(([thickness, column]) => Array(Math.round(values[column])).fill(thickness)),
+        })),
+    },
+  };
+}
+
+/** The depth of a skim is no demand of the work, but like one it has a limit and an excess. */
+export const skimDepthLimitMm = DEEPEST_SKIM_MM;
+
+const infinity = Number.POSITIVE_INFINITY;
+
+class Builder implements IntegerProgramme {
+  readonly columns: ProgrammeColumn[] = [];
+  readonly rows: ProgrammeRow[] = [];
+
+  column(name: string, cost: number, from: number, to: number, whole: boolean): number {
+    return this.columns.push({ name, cost, from, to, whole }) - 1;
+  }
+
+  /** from ≤ sum ≤ to; the sum's constant is brought over, a column that stands twice is added up. */
+  row({ terms, constant }: Sum, from: number, to: number): void {
+    const sums = new Map<number, number>();
+    for (const [column, coefficient] of terms) sums.set(column, (sums.get(column) ?? 0) + coefficient);
+    const kept = [...sums].filter(([, coefficient]) => coefficient !== 0);
+    this.rows.push({
+      columns: kept.map(([column]) => column),
+      coefficients: kept.map(([, coefficient]) => coefficient),
+      from: from - constant,
+      to: to - constant,
+    });
+  }
+}
+
+function placeColumns(
+  build: Builder,
+  place: PackingPlace,
+  stock: ProgrammeParts["stock"],
+  packing: ProgrammeParts["packing"],
+): PlaceColumns {
+  const leaves: (readonly [number, number])[] =
+    packing === "smooth"
+      ? [[1, build.column("packing", 0, 0, Math.max(0, place.mostMm), false)]]
+      : [...stock].map(([thickness, many]) => [
+          thickness,
+          build.column(
+            `leaf ${thickness}`,
+            PER_LEAF,
+            0,
+            Math.max(0, Math.min(many, Math.floor(place.mostMm / thickness + 1e-9))),
+            true,
+          ),
+        ]);
+  return { place, leaves, out: place.nowMm > 0 ? build.column("out", 0, 0, 1, true) : null };
+}
+
+/** The amount of a lever as a sum over columns, nothing unless it is touched. */
+function amountColumns(build: Builder, lever: Lever, places: readonly PlaceColumns[], touched: number): Sum {
+  const { adjuster, from, to } = lever;
+  if (adjuster.kind === "assign") return { terms: [[touched, 1]], constant: 0 };
+  if (places.length === 0) {
+    const up = build.column("up", PER_UNIT_MOVED, 0, Math.max(0, to), false);
+    const down = build.column("down", PER_UNIT_MOVED, 0, Math.max(0, -from), false);
+    for (const [column, most] of [
+      [up, to],
+      [down, -from],
+    ] as const)
+      build.row(
+        {
+          terms: [
+            [column, 1],
+            [touched, -Math.max(0, most)],
+          ],
+          constant: 0,
+        },
+        -infinity,
+        0,
+      );
+    return {
+      terms: [
+        [up, 1],
+        [down, -1],
+      ],
+      constant: 0,
+    };
+  }
+  const terms: (readonly [number, number])[] = [];
+  for (const { place, leaves, out } of places) {
+    for (const [thickness, column] of leaves) terms.push([column, place.sign * thickness]);
+    if (out !== null) terms.push([out, -place.sign * place.nowMm]);
+    // What lies there in the end: no more than fits, and no leaf is laid where nothing is touched.
+    const laid = leaves.map(([thickness, column]) => [column, thickness] as const);
+    const rest: Sum = {
+      terms: [...laid, ...(out === null ? [] : [[out, -place.nowMm] as const])],
+      constant: place.nowMm,
+    };
+    build.row(rest, 0, Math.max(place.mostMm, place.nowMm));
+    build.row({ terms: [...laid, [touched, -place.mostMm]], constant: 0 }, -infinity, 0);
+    if (out !== null)
+      build.row(
+        {
+          terms: [
+            [out, 1],
+            [touched, -1],
+          ],
+          constant: 0,
+        },
+        -infinity,
+        0,
+      );
+  }
+  return { terms, constant: 0 };
+}
+
+/** The same leaf is never used twice. */
+function limitToStock(
+  build: Builder,
+  places: readonly PlaceColumns[],
+  stock: ProgrammeParts["stock"],
+  packing: ProgrammeParts["packing"],
+): void {
+  if (packing === "smooth") {
+    const all = [...stock].reduce((sum, [thickness, many]) => sum + thickness * many, 0);
+    const terms = places.flatMap(({ leaves }) => leaves.map(([, column]) => [column, 1] as const));
+    if (terms.length > 0) build.row({ terms, constant: 0 }, 0, all);
+    return;
+  }
+  for (const [thickness, many] of stock) {
+    const terms = places.flatMap(({ leaves }) =>
+      leaves.filter(([t]) => t === thickness).map(([, column]) => [column, 1] as const),
+    );
+    if (terms.length > 0) build.row({ terms, constant: 0 }, 0, many);
+  }
+}
+
+/** Checks that several joints share are read again once. Costs something, so it is no larger than it must be. */
+function readAgainOnce(build: Builder, levers: readonly Lever[], touched: readonly number[]): void {
+  const groups = new Map<string, number>();
+  levers.forEach(({ adjuster: { readAgain } }, l) => {
+    if (!readAgain) return;
+    const known = groups.get(readAgain.group);
+    const column = known ?? build.column(`read again ${readAgain.group}`, readAgain.minutes, 0, 1, false);
+    groups.set(readAgain.group, column);
+    build.row(
+      {
+        terms: [
+          [touched[l], 1],
+          [column, -1],
+        ],
+        constant: 0,
+      },
+      -infinity,
+      0,
+    );
+  });
+}
+
+interface DemandRows {
+  readonly build: Builder;
+  readonly levers: readonly Lever[];
+  readonly touched: readonly number[];
+  readonly amounts: readonly Sum[];
+  readonly reference: Float64Array;
+  readonly excess: number;
+}
+
+/** Rows hold only while the switch stands at `holdsAt`; null: always. */
+type Switch = { readonly column: number; readonly holdsAt: 0 | 1 } | null;
+
+function demandRows(rows: DemandRows, { demand, areas }: LinearDemand, holds: Switch): void {
+  const { build, excess, touched } = rows;
+  const t = demand.limit;
+  for (const { samples, guard, touched: areaTouched } of areas) {
+    if (demand.form === "largest") {
+      for (const sample of samples) {
+        const value = sampleSum(rows, sample);
+        const guardTerms = [...sample.touched].map((more, l) => [touched[l], more] as const);
+        for (const sign of [1, -1] as const) {
+          const terms = [...value.terms.map(([c, k]) => [c, sign * k] as const), ...guardTerms, [excess, -t] as const];
+          bounded(rows, { terms, constant: sign * value.constant + sample.guard }, t, sample, holds);
+        }
+      }
+      continue;
+    }
+    const top = build.column("top", 0, -infinity, infinity, false);
+    const bottom = build.column("bottom", 0, -infinity, infinity, false);
+    for (const sample of samples) {
+      const { terms, constant } = sampleSum(rows, sample);
+      build.row({ terms: [...terms, [top, -1]], constant }, -infinity, 0);
+      build.row({ terms: [...terms, [bottom, -1]], constant }, 0, infinity);
+    }
+    const guardTerms = [...areaTouched].map((more, l) => [touched[l], more] as const);
+    const terms = [[top, 1], [bottom, -1], [excess, -t], ...guardTerms] as const;
+    bounded(rows, { terms, constant: guard }, t, widest(samples), holds);
+  }
+}
+
+/** A sample's value as a sum over the levers' amounts. */
+function sampleSum({ amounts, reference }: DemandRows, { value, perLever }: LinearSample): Sum {
+  const terms: (readonly [number, number])[] = [];
+  let constant = value;
+  amounts.forEach((amount, l) => {
+    const share = perLever[l];
+    if (Math.abs(share) < 1e-9) return;
+    constant += share * (amount.constant - reference[l]);
+    for (const [column, coefficient] of amount.terms) terms.push([column, share * coefficient]);
+  });
+  return { terms, constant };
+}
+
+/** sum ≤ limit, or anything at all while the switch stands the other way. */
+function bounded(rows: DemandRows, sum: Sum, limit: number, sample: LinearSample, holds: Switch): void {
+  if (holds === null) {
+    rows.build.row(sum, -infinity, limit);
+    return;
+  }
+  const most = farthest(rows, sample) + limit;
+  // At 1 the row must hold for holdsAt 1 and be loose for holdsAt 0.
+  const loose: Sum =
+    holds.holdsAt === 1
+      ? { terms: [...sum.terms, [holds.column, most]], constant: sum.constant - most }
+      : { terms: [...sum.terms, [holds.column, -most]], constant: sum.constant };
+  rows.build.row(loose, -infinity, limit);
+}
+
+/** Nothing that a sample, or the spread of samples like it, can come to is larger. */
+function farthest({ levers, reference }: DemandRows, { value, perLever, touched, guard }: LinearSample): number {
+  let most = Math.abs(value) + guard;
+  levers.forEach(({ from, to, adjuster }, l) => {
+    const reach = adjuster.kind === "assign" ? 1 : Math.max(Math.abs(from), Math.abs(to));
+    most += Math.abs(perLever[l]) * (reach + Math.abs(reference[l])) + touched[l];
+  });
+  return most;
+}
+
+/** A sample that stands for the spread of many. */
+function widest(samples: readonly LinearSample[]): LinearSample {
+  const largest = (of: (sample: LinearSample) => number) =>
+    samples.reduce((most, sample) => Math.max(most, Math.abs(of(sample))), 0);
+  return {
+    value: 2 * largest(({ value }) => value),
+    perLever: samples[0].perLever.map((_, l) => 2 * largest(({ perLever }) => perLever[l])),
+    guard: 1,
+    touched: samples[0].touched.map(() => 1),
+  };
+}
