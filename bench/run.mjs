@@ -20,6 +20,7 @@ measure(7, () => linesOf(["--import", "tsx", "bench/demands.ts"]));
 measure(7, () => linesOf(["--import", "tsx", "bench/next-check.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/logbook.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/store.ts"]));
+measure(1, () => linesOf(["--import", "tsx", "bench/server.ts"]));
 const command = "dist/cli/kilter.js";
 measure(7, () => wholeProcess("kilter --help, the whole process", [command, "--help"], commandLine.helpMs));
 const demonstration = "catalog/demonstration/shared-workshop.jsonl";

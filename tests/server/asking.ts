@@ -162,17 +162,17 @@ export function openEar(
 ): Promise<LiveEar> {
   return new Promise((resolve, reject) => {
     const heard: Heard[] = [];
-    let text = "";
-    let taken = 0;
+    const chunks: string[] = [];
+    let rest = "";
     let hasEnded = false;
     const all = { host: `127.0.0.1:${port}`, accept: "text/event-stream", ...headers };
     const sent = request({ host: "127.0.0.1", port, path, headers: all, agent: false }, (response) => {
       response.setEncoding("utf8");
       response.on("data", (chunk: string) => {
-        text += chunk;
-        for (let end = text.indexOf("\n\n", taken); end >= 0; end = text.indexOf("\n\n", taken)) {
-          const message = text.slice(taken, end);
-          taken = end + 2;
+        chunks.push(chunk);
+        const messages = (rest + chunk).split("\n\n");
+        rest = messages.pop()!;
+        for (const message of messages) {
           const data = /^event: events\nid: \d+\ndata: (.*)$/m.exec(message)?.[1];
           if (data === undefined) continue;
           const { machine, sequence, events } = JSON.parse(data) as {
@@ -190,7 +190,7 @@ export function openEar(
       resolve({
         status: response.statusCode ?? 0,
         heard,
-        text: () => text,
+        text: () => chunks.join(""),
         hasEnded: () => hasEnded,
         close: () => sent.destroy(),
       });
