@@ -83,19 +83,29 @@ export function learntMachine(layout: LayoutId, seed: number): LearntMachine {
  * fitted until it converges.
  */
 export function broughtExactly(learnt: LearntMachine, run: RunInReach, random: Random): readonly Brought[] {
+  const { estimate } = taken(learnt, run, "new", random);
+  return compare(learnt, run, estimate.problem, estimate.factor, estimate);
+}
+
+/** The machine with one run more, read as its truth makes it. */
+export function taken(learnt: LearntMachine, run: RunInReach, id: string, random: Random): LearntMachine {
   const { machine, estimate, timeline, truth } = learnt;
-  const blank = layOutProblem(machine, takenAtEnd(timeline, run));
+  const blank = layOutProblem(machine, takenAtEnd(timeline, run, id));
   const drawn = drawTruth(blank, random);
   const whole = drawn.map((value, i) => truth.get(blank.variables[i].id) ?? value);
   const read = new Map(readAll(blank, whole, random).readings.map((reading) => [reading.id, reading]));
-  const before = new Set(timeline.readings.map(({ id }) => id));
-  const taken = blank.timeline.readings.map((reading) =>
-    before.has(reading.id) ? reading : asRead(run, read.get(reading.id) as Reading),
+  const past = new Set(timeline.readings.map((reading) => reading.id));
+  const readings = blank.timeline.readings.map((reading) =>
+    past.has(reading.id) ? reading : asRead(run, read.get(reading.id) as Reading),
   );
-  const readings = asUsuallyHomed(estimate, run, taken);
-  const problem = layOutProblem(machine, { ...blank.timeline, readings });
-  const after = estimateProblem(problem, valuesFrom(estimate, problem));
-  return compare(learnt, run, problem, after.factor, after);
+  const then = { ...blank.timeline, readings: asUsuallyHomed(estimate, run, readings, id) };
+  const problem = layOutProblem(machine, then);
+  return {
+    ...learnt,
+    timeline: then,
+    estimate: estimateProblem(problem, valuesFrom(estimate, problem)),
+    truth: new Map(blank.variables.map((variable, i) => [variable.id, whole[i]])),
+  };
 }
 
 /**
@@ -105,7 +115,7 @@ export function broughtExactly(learnt: LearntMachine, run: RunInReach, random: R
 export function broughtLinearly(learnt: LearntMachine, run: RunInReach): readonly Brought[] {
   const { machine, estimate, timeline } = learnt;
   const past = new Set(timeline.readings.map(({ id }) => id));
-  let problem = layOutProblem(machine, takenAtEnd(timeline, run));
+  let problem = layOutProblem(machine, takenAtEnd(timeline, run, "new"));
   // A scale that the instrument is out by acts on what is read, its own part included: three rounds settle that.
   for (let round = 0; round < 3; round++) {
     const values = valuesFrom(estimate, problem);
@@ -114,12 +124,12 @@ export function broughtLinearly(learnt: LearntMachine, run: RunInReach): readonl
       const value = predictObservation(problem, observation, values).value + (observation.station.nominal ?? 0);
       for (const { reading } of observation.values) predicted.set(reading.id, value);
     }
-    const taken = problem.timeline.readings.map((reading) => {
+    const readings = problem.timeline.readings.map((reading) => {
       const value = predicted.get(reading.id);
       if (past.has(reading.id) || value === undefined) return reading;
       return asRead(run, { ...reading, entries: [{ form: "value", value }] });
     });
-    problem = layOutProblem(machine, { ...problem.timeline, readings: asUsuallyHomed(estimate, run, taken) });
+    problem = layOutProblem(machine, { ...problem.timeline, readings: asUsuallyHomed(estimate, run, readings, "new") });
   }
   const stages = lineariseProblem(problem, valuesFrom(estimate, problem), new Map());
   const skim = problem.modes[problem.modes.length - 1].skim ?? [];
@@ -177,16 +187,16 @@ function functionsOf(machine: Machine, estimate: Estimate) {
 }
 
 /** The timeline with the run at its end; what its stations read does not matter yet. */
-export function takenAtEnd(timeline: Timeline, { check, setup, objects }: PossibleRun): Timeline {
+export function takenAtEnd(timeline: Timeline, { check, setup, objects }: PossibleRun, id: string): Timeline {
   const { instrument, options } = setup;
   const times = [...timeline.readings, ...timeline.happenings].map(({ at }) => at);
   const at = Math.max(0, ...times) + MINUTE;
   const readings = check.stations(setup).map((station, i): Reading => {
     const entries = [{ form: "value", value: station.nominal ?? 1 }] as const;
-    return { id: `new ${String(i).padStart(3, "0")}`, run: "new", at, station: station.key, entries, withdrawn: null };
+    return { id: `${id} ${String(i).padStart(3, "0")}`, run: id, at, station: station.key, entries, withdrawn: null };
   });
   const run: Run = {
-    id: "new",
+    id,
     check: check.id,
     at,
     instrument: instrument?.id ?? null,
@@ -238,9 +248,10 @@ function asUsuallyHomed(
   { problem }: Estimate,
   { check }: RunInReach,
   readings: readonly Reading[],
+  id: string,
 ): readonly Reading[] {
   if (check.id !== "home-repeat" || problem.homingSd === 0) return readings;
-  const own = readings.filter(({ run }) => run === "new");
+  const own = readings.filter(({ run }) => run === id);
   const { Lx, xm } = problem.machine.dimensions;
   const step = problem.homingSd * ((0.95 * Lx - xm) / 1000);
   return readings.map((reading) => {

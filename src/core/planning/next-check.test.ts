@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { learntMachine } from "../../../tests/simulation/expected-information.ts";
+import { learntMachine, taken } from "../../../tests/simulation/expected-information.ts";
 import {
   drawTruth,
   type PlannedRun,
@@ -176,6 +176,35 @@ describe.each(["moving-gantry", "fixed-bridge"] as const)("what to measure next 
     expect(nextChecks({ estimate, gate: passed, demands: judge(planned), planned }).kind).not.toBe("you know enough");
   });
 });
+
+it.each(["moving-gantry", "fixed-bridge"] as const)(
+  "what is said next, done and read, comes to an end on a %s",
+  (layout) => {
+    let learnt = learntMachine(layout, 2);
+    const wishes: readonly DemandWish[] = [
+      { ...tram, limit: 0.4 },
+      { ...depth, limit: 0.6 },
+      playOfX,
+      { ...runout, limit: 0.1 },
+    ];
+    const random = createRandom(2);
+    const done: string[] = [];
+    for (;;) {
+      const asked = question(learnt.estimate, wishes);
+      const answer = nextChecks(asked);
+      if (answer.kind !== "check") {
+        expect(answer.kind).toBe("you know enough");
+        for (const { decides, by } of instrumentVerdicts(asked)) expect([decides, by]).toEqual([true, []]);
+        break;
+      }
+      const [{ run }] = answer.next;
+      done.push(run.check.id);
+      expect(done.length, done.join(", ")).toBeLessThan(8);
+      learnt = taken(learnt, run, `step ${done.length}`, random);
+    }
+    expect(done).toContain("tram-sweep");
+  },
+);
 
 describe("before anything is believed", () => {
   const machine = workedMachine("moving-gantry");
