@@ -7,11 +7,12 @@ const on = (address: string, internal = false, family: "IPv4" | "IPv6" = "IPv4")
 it("shares on private addresses only, never on one that the world can reach [RFC 1918 §3]", () => {
   const interfaces = {
     lo: [on("127.0.0.1", true)],
+    inner: [on("172.17.0.1")],
     wlan: [on("192.168.1.23"), on("fe80::1", false, "IPv6")],
     lan: [on("10.3.4.5"), on("203.0.113.9")],
     other: undefined,
   };
-  expect(workshopAddresses(interfaces as never)).toEqual(["192.168.1.23", "10.3.4.5"]);
+  expect(workshopAddresses(interfaces as never)).toEqual(["192.168.1.23", "10.3.4.5", "172.17.0.1"]);
 });
 
 it.each([

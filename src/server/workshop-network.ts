@@ -6,9 +6,10 @@ import { networkInterfaces } from "node:os";
  */
 export function workshopAddresses(interfaces: ReturnType<typeof networkInterfaces> = networkInterfaces()): string[] {
   const all = Object.values(interfaces).flatMap((addresses) => addresses ?? []);
-  return all
-    .filter(({ family, internal, address }) => family === "IPv4" && !internal && isPrivate(address))
-    .map(({ address }) => address);
+  const own = all.filter(({ family, internal, address }) => family === "IPv4" && !internal && isPrivate(address));
+  // Networks inside the computer itself, as virtual machines have them, are mostly of the middle range: those come last.
+  const isMiddle = ({ address }: { readonly address: string }) => Number(address.startsWith("172."));
+  return own.sort((a, b) => isMiddle(a) - isMiddle(b)).map(({ address }) => address);
 }
 
 export function isPrivate(address: string): boolean {

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { type ServerParts, serverApp } from "../../src/server/server-app.ts";
 import { sampleEvent, sampleMachine, soundLogbook } from "../logbook/sample-events.ts";
 import { type Answer, type Asked, ask, pairedCookie, sendRaw, type TestServer, testServer } from "./asking.ts";
 import { type Attacked, adding, attackedServer, note } from "./attacked.ts";
@@ -166,6 +167,20 @@ function askGuarded(port: number, [path, asked]: (typeof guarded)[number], more:
 }
 
 describe("without a cookie, or with one that is no good,", () => {
+  it("every address but three is tried here", () => {
+    const parts = { store: { lastSequence: () => 0 }, sharedUnder: () => [] } as unknown as ServerParts;
+    const { app, live } = serverApp(parts);
+    live.close();
+    const open = ["GET /api/health", "GET /api/version", "POST /api/pair"];
+    const names: Readonly<Record<string, string>> = { MACHINE: ":id", abc: ":device", ["0".repeat(64)]: ":sha256" };
+    const tried = guarded.map(([path, { method, json, body }]) => {
+      const pattern = path.split("/").map((part) => names[part] ?? part);
+      return `${method ?? ((json ?? body) === undefined ? "GET" : "POST")} ${pattern.join("/")}`;
+    });
+    const routes = app.routes.filter(({ path }) => !path.includes("*")).map(({ method, path }) => `${method} ${path}`);
+    expect([...new Set(routes)].sort()).toEqual([...open, ...tried].sort());
+  });
+
   it("nothing is to be had from the network, for any address and way of asking", async () => {
     const forged = [
       "kilter-PORT=",
