@@ -14,8 +14,8 @@ export default defineConfig({
       output: { format: "es", banner: (chunk) => (chunk.isEntry ? "#!/usr/bin/env node" : "") },
     },
   },
-  // The database has a part in machine code, which no bundle can hold.
-  ssr: { noExternal: true, external: ["libsql"] },
+  // The database and the solver have a part in machine code, which no bundle can hold.
+  ssr: { noExternal: true, external: ["libsql", "highs"] },
   plugins: [
     {
       name: "executable",

@@ -1,14 +1,14 @@
 import { evaluateFindings, type FindingResult, type Limits } from "../core/findings/evaluate.ts";
 import { type Gate, gateFromTimeline } from "../core/findings/gate.ts";
 import { type Estimate, estimateTimeline } from "../core/fit/estimate.ts";
-import type { Timeline } from "../core/fit/timeline.ts";
 import { judgeTrust, type Trust } from "../core/fit/trust.ts";
 import { type Machine, machineFromDescription } from "../core/machine/machine.ts";
+import type { Chronicle } from "../core/planning/wishes.ts";
 import { usualLimitsOf } from "./usual-limits.ts";
 
 /** What a logbook comes to: the estimate, how far to trust it, and the findings. */
 export interface Assessment {
-  readonly timeline: Timeline;
+  readonly timeline: Chronicle;
   readonly machine: Machine;
   readonly gate: Gate;
   readonly estimate: Estimate;
@@ -17,7 +17,7 @@ export interface Assessment {
   readonly limits: Limits;
 }
 
-export function assess(timeline: Timeline): Assessment {
+export function assess(timeline: Chronicle): Assessment {
   const machine = machineFromDescription(timeline.machine);
   const gate = gateFromTimeline(machine, timeline);
   const estimate = estimateTimeline(machine, timeline);
@@ -27,6 +27,6 @@ export function assess(timeline: Timeline): Assessment {
 }
 
 /** The user's own limits, and the usual ones for such a machine. */
-export function limitsFor(machine: Machine, timeline: Timeline): Limits {
+export function limitsFor(machine: Machine, timeline: Pick<Chronicle, "limits">): Limits {
   return { own: timeline.limits, usual: usualLimitsOf(machine) };
 }

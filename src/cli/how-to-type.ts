@@ -5,7 +5,7 @@ import type { Instrument, InstrumentFamily } from "../core/instruments/instrumen
 import { columns, wrap } from "./terminal.ts";
 
 /** The command that takes a check's readings, with the user's own tools as far as they are known, ready to be copied. */
-export function howToType(check: Check, setup: Setup, session: Session | null, file: string): string {
+export function howToType(check: Check, setup: Setup, session: Pick<Session, "timeline"> | null, file: string): string {
   const instrument = setup.instrument ?? ownInstrumentFor(check, session);
   const isVerdict = check.quantity === "verdict";
   // How long a length can be read decides where some stations are.
@@ -41,7 +41,7 @@ export function howToType(check: Check, setup: Setup, session: Session | null, f
 }
 
 /** The first of the user's instruments that the check is usually read with. */
-export function ownInstrumentFor(check: Check, session: Session | null): Instrument | null {
+export function ownInstrumentFor(check: Check, session: Pick<Session, "timeline"> | null): Instrument | null {
   const own = [...(session?.timeline.instruments.values() ?? [])];
   for (const family of check.instruments) {
     const found = own.find((instrument) => instrument.family === family);
@@ -65,7 +65,7 @@ function exampleReadings(
 }
 
 /** Words of a command over as many lines as it needs, each but the last ended so that the shell reads on. */
-function commandOverLines(words: readonly string[]): string {
+export function commandOverLines(words: readonly string[]): string {
   const lines: string[] = [];
   let line = "  ";
   for (const word of words) {
@@ -78,6 +78,6 @@ function commandOverLines(words: readonly string[]): string {
   return [...lines, line].join("\n");
 }
 
-function wordInShell(word: string): string {
+export function wordInShell(word: string): string {
   return /^[\w./=+-]+$/.test(word) ? word : `"${word}"`;
 }

@@ -216,6 +216,42 @@ program
   );
 
 program
+  .command("plan <file>")
+  .description("what to move and by how much for the work, in which order, what it brings and how sure that is")
+  .option("--lock <adjuster>", "one that stays as it is, this once; may be given again", collect)
+  .option("--only <adjuster>", "move nothing but this: what if only this were done; may be given again", collect)
+  .option("--stock <leaves>", "leaves to pack with, mm, as 0.1,0.2x4; or none")
+  .option("--skim <yes|no>", "whether the bed will be skimmed")
+  .option("--work <kind>", "another kind of work than the logbook's")
+  .option("--gate", "exit with 1 unless every demand is expected within after the plan")
+  .option("--out <folder>", "write a picture of each move and of what they bring")
+  .option("--json", "for machines")
+  .addHelpText(
+    "after",
+    "\nExample: kilter plan router.jsonl --lock frame.toe --out plan\n         kilter plan router.jsonl --only beam.right",
+  )
+  .action((file, options) => finish(async () => (await import("./commands/plan.ts")).plan(file, options)));
+
+program
+  .command("next <file>")
+  .description("what to measure next: the checks that bring the work nearest to a decision for their minutes")
+  .option("--work <kind>", "another kind of work than the logbook's")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter next router.jsonl")
+  .action((file, options) => finish(async () => (await import("./commands/next.ts")).next(file, options)));
+
+program
+  .command("work <file>")
+  .description("what the work comes out like: what it asks, with chances, and a square, a circle, depth, a stroke …")
+  .option("--kind <kind>", "another kind of work than the logbook's")
+  .option("--after", "beside it, what it comes out like after the plan")
+  .option("--gate", "exit with 1 unless every demand is within; with --after, is expected within after the plan")
+  .option("--out <folder>", "write the pictures")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter work router.jsonl --kind lettering --out pictures")
+  .action((file, options) => finish(async () => (await import("./commands/work.ts")).work(file, options)));
+
+program
   .command("demands <file> [action] [words...]")
   .description(
     "show what the work asks of the machine; choose a kind of work, set a demand of your own, limit or drop one",

@@ -1,0 +1,161 @@
+import { type Assessment, assess } from "../../app/assess.ts";
+import { type PlanChoices, planFor } from "../../app/plan-for.ts";
+import { moveInWords } from "../../app/plan-words.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
+import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
+import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
+import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
+import type { Plan } from "../../core/planning/plan.ts";
+import { loadSolver } from "../../solver/highs.ts";
+import { openLogbook } from "../logbook-file.ts";
+import { adjusterNamed } from "../named-adjuster.ts";
+import { nextFor, sayNext } from "../next-lines.ts";
+import { demandAsJson, sayCures, sayDemands, sayMoves, sayPlanHead } from "../plan-lines.ts";
+import { BadInput, exitStatus } from "../report.ts";
+import { stopsOf } from "../stop-lines.ts";
+import { say, sayJson, toned, wrap } from "../terminal.ts";
+import { gateLines } from "../trust-lines.ts";
+import { leavesFrom } from "../typed-words.ts";
+import { kindOfWorkFrom } from "../typed-work.ts";
+import { writeInto } from "../written-files.ts";
+
+export interface PlanOptions {
+  readonly lock?: readonly string[];
+  readonly only?: readonly string[];
+  readonly stock?: string;
+  readonly skim?: string;
+  readonly work?: string;
+  readonly gate?: boolean;
+  readonly out?: string;
+  readonly json?: boolean;
+}
+
+/** The fewest moves that bring the work in, in their order, each with where to stop. */
+export async function plan(file: string, options: PlanOptions): Promise<number> {
+  const session = openLogbook(file);
+  const choices = choicesFrom(session, options);
+  const assessment = assess(session.timeline);
+  const planned = planFor(assessment, await loadSolver(), choices);
+  const stops = stopsOf(assessment, planned);
+  if (options.out !== undefined) writePictures(assessment, planned, options.out);
+  if (options.json) sayJson(planAsJson(planned, stops));
+  else sayPlan(assessment, planned, stops, choices, file, options);
+  const allWithin = planned.demands.every(({ after }) => after.verdict === "within");
+  return options.gate && !allWithin ? exitStatus.gated : exitStatus.done;
+}
+
+function sayPlan(
+  assessment: Assessment,
+  planned: Plan,
+  stops: readonly string[],
+  choices: PlanChoices,
+  file: string,
+  { out }: PlanOptions,
+): void {
+  const { machine, timeline } = assessment;
+  say(toned(timeline.machine.name, "second"));
+  sayPlanHead(planned);
+  for (const line of gateLines(assessment)) say(wrap(line, undefined, "  "));
+  if (everyLocked(assessment, choices)) say(wrap("Everything is locked, so there is nothing to move."));
+  sayMoves(planned, stops);
+  say();
+  sayDemands(planned);
+  sayCures(planned, assessment);
+  const open = planned.demands.some(({ after }) => after.verdict === "not known yet");
+  if (open || planned.answer === "measure first") {
+    say();
+    say(toned(planned.moves.length === 0 ? "Measure this first" : "Measure next", "strong"));
+    sayNext(nextFor(assessment, planned), { machine, timeline }, file);
+  }
+  if (planned.moves.length > 0) {
+    const first = planned.moves[0].adjuster.id;
+    say();
+    say(wrap(`\`kilter done ${file} ${first} --amount …\` notes a move that has been made.`));
+  }
+  if (out !== undefined) say(wrap(`Pictures of it are in ${out}.`));
+}
+
+/** Names and words as they were typed, looked up; what is not understood ends the command. */
+function choicesFrom(
+  { machine, timeline }: ReturnType<typeof openLogbook>,
+  { lock, only, stock, skim, work }: PlanOptions,
+): PlanChoices {
+  const adjusters = adjustersForTimeline(machine, timeline);
+  const ids = (texts: readonly string[]) =>
+    texts.flatMap((text) => text.split(",")).map((text) => adjusterNamed(adjusters, text).id);
+  return {
+    ...(lock !== undefined && { locks: ids(lock) }),
+    ...(only !== undefined && { only: ids(only) }),
+    ...(stock !== undefined && { stockMm: stockFrom(stock) }),
+    ...(skim !== undefined && { willSkim: skimFrom(skim) }),
+    ...(work !== undefined && { kindOfWork: kindOfWorkFrom(work) }),
+  };
+}
+
+/** "none", or thicknesses with a comma or a space between them: a comma between two digits of one number stays one. */
+function stockFrom(text: string): readonly number[] {
+  if (text.trim() === "none") return [];
+  const words = text.includes(".") || !text.includes(" ") ? text.replaceAll(/,/g, " ") : text;
+  const leaves = leavesFrom(words, "--stock");
+  const thick = leaves.find((leaf) => leaf > 20);
+  if (leaves.length > 0 && thick === undefined) return leaves;
+  const expected = "thicknesses of leaves in mm, such as 0.1,0.2 or 0.1x4, or none";
+  throw new BadInput([refusal("word-form", {}, { word: text, of: "--stock", expected })]);
+}
+
+function skimFrom(text: string): boolean {
+  if (text === "yes" || text === "no") return text === "yes";
+  throw new BadInput([refusal("word-unknown", {}, { word: text, of: "--skim", listed: "yes, no", meant: "" })]);
+}
+
+function everyLocked({ machine, timeline }: Assessment, { locks = [], only }: PlanChoices): boolean {
+  const locked = new Set([...timeline.wishes.locks.keys(), ...locks]);
+  const may = only === undefined ? null : new Set(only);
+  return adjustersForTimeline(machine, timeline).every(
+    ({ id, available }) => !available || locked.has(id) || (may !== null && !may.has(id)),
+  );
+}
+
+function planAsJson(planned: Plan, stops: readonly string[]) {
+  const { answer, minutes, chance, proven, gap, moves, demands } = planned;
+  return {
+    answer,
+    minutes,
+    chance,
+    proven,
+    gap: Number.isFinite(gap) ? gap : null,
+    moves: moves.map((move, i) => ({
+      adjuster: move.adjuster.id,
+      letter: move.adjuster.letter,
+      amount: move.amount,
+      unit: move.adjuster.unit,
+      sentence: moveInWords(move),
+      leaves: move.leaves,
+      minutes: move.adjuster.minutes,
+      fasteners: move.adjuster.fasteners.words,
+      alsoLoose: move.adjuster.whatHolds.alsoLoose,
+      cautions: move.adjuster.whatHolds.cautions,
+      readAgain: move.adjuster.readAgain?.checks ?? [],
+      stop: stops[i] || null,
+      brings: move.brings.map(({ demand, before, after }) => ({ demand: demand.id, before, after })),
+    })),
+    demands: demands.map(({ before, after, excess, cure }) => ({
+      before: demandAsJson(before),
+      after: demandAsJson(after),
+      excess,
+      cure,
+    })),
+  };
+}
+
+/** One picture a move and one of what all of them bring. */
+function writePictures({ machine }: Assessment, { moves, demands }: Plan, folder: string): void {
+  const files = moves.map(({ adjuster, amount, leaves }, i) => ({
+    name: `move-${i + 1}-${adjuster.id}.svg`,
+    text: adjusterDrawing({ machine, adjuster, amount, leaves }),
+  }));
+  const rows = demands.map(({ demand: { title, unit, limit }, before, after }) => {
+    return { title, unit, limit, before: before.value, after: after.value, verdict: after.verdict };
+  });
+  writeInto(folder, [...files, { name: "before-and-after.svg", text: beforeAfterDrawing(rows) }]);
+}

@@ -1,0 +1,148 @@
+import { type Assessment, assess } from "../../app/assess.ts";
+import { demandResults, planFor } from "../../app/plan-for.ts";
+import { chanceInWords } from "../../app/plan-words.ts";
+import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
+import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-drawings.ts";
+import type { Plan } from "../../core/planning/plan.ts";
+import type { DemandResult } from "../../core/work/demand-result.ts";
+import { workState } from "../../core/work/work-state.ts";
+import { loadSolver } from "../../solver/highs.ts";
+import { openLogbook } from "../logbook-file.ts";
+import { demandAsJson, symbols } from "../plan-lines.ts";
+import { exitStatus } from "../report.ts";
+import { say, sayJson, table, toned, wrap } from "../terminal.ts";
+import { gateLines } from "../trust-lines.ts";
+import { kindOfWorkFrom } from "../typed-work.ts";
+import { writeInto } from "../written-files.ts";
+import { tones } from "./findings.ts";
+
+export interface WorkOptions {
+  readonly kind?: string;
+  readonly after?: boolean;
+  readonly gate?: boolean;
+  readonly out?: string;
+  readonly json?: boolean;
+}
+
+/** What the work comes out like on the machine as it stands and, if asked for, after the plan. */
+export async function work(file: string, options: WorkOptions): Promise<number> {
+  const session = openLogbook(file);
+  const kindOfWork = options.kind === undefined ? undefined : kindOfWorkFrom(options.kind);
+  const assessment = assess(session.timeline);
+  const plan = options.after
+    ? planFor(assessment, await loadSolver(), kindOfWork === undefined ? {} : { kindOfWork })
+    : null;
+  const { results, together } = plan
+    ? { results: plan.demands.map(({ before }) => before), together: plan.chance.now }
+    : demandResults(assessment, kindOfWork);
+  const after = plan?.demands.map((planned) => planned.after) ?? null;
+  const moved = plan !== null && plan.moves.length > 0 ? plan.after : null;
+  const pictures = workSheetDrawings(workState(assessment.estimate), moved);
+  if (options.out !== undefined) writeInto(options.out, pictureFiles(pictures));
+  if (options.json) sayJson(workAsJson(results, after, together, pictures, plan));
+  else sayWork(assessment, results, together, pictures, plan, options.out);
+  const decisive = after ?? results;
+  return options.gate && decisive.some(({ verdict }) => verdict !== "within") ? exitStatus.gated : exitStatus.done;
+}
+
+function sayWork(
+  assessment: Assessment,
+  results: readonly DemandResult[],
+  together: number,
+  pictures: readonly WorkSheetEntry[],
+  plan: Plan | null,
+  out: string | undefined,
+): void {
+  say(toned(assessment.timeline.machine.name, "strong"));
+  say(wrap(plan ? chanceInWords(plan) : `Chance that all demands are within: ${formatChance(together)}.`));
+  for (const line of gateLines(assessment)) say(wrap(line, undefined, "  "));
+  if (plan !== null && plan.moves.length === 0) say(wrap("The plan moves nothing: after it all is as it is now."));
+  say();
+  sayResults(results, plan?.demands.map(({ after }) => after) ?? null);
+  for (const { drawing } of pictures) {
+    if (!drawing.ok) continue;
+    const { title, rows } = drawing.value;
+    say();
+    say(toned(title, "strong"));
+    say(
+      table(
+        [
+          { head: "mm", gives: true },
+          { head: "now", right: true },
+          { head: "after", right: true },
+        ],
+        rows
+          .filter(({ weight }) => weight !== "lesser")
+          .map(({ words, nowText, afterText }) => [words, nowText, afterText ?? ""]),
+      ),
+    );
+  }
+  say();
+  say(toned(wrap("± covers 95 of 100 cases, and the next homing is counted in."), "second"));
+  if (out !== undefined) say(wrap(`The pictures are in ${out}.`));
+}
+
+/** Demands with the interval of 95 %; after the plan only the value and the verdict that is to be expected. */
+export function sayResults(results: readonly DemandResult[], after: readonly DemandResult[] | null): void {
+  if (results.length === 0) {
+    say("The work asks for nothing: `kilter demands FILE choose general` names what it asks.");
+    return;
+  }
+  const shown = after ?? results;
+  say(
+    table(
+      [
+        { head: "" },
+        { head: "demand", gives: true },
+        { head: "at most", right: true },
+        { head: "now", right: true },
+        { head: "95 %", right: true },
+        { head: "after", right: true },
+        { head: "chance", right: true },
+        { head: after ? "expected" : "" },
+      ],
+      results.map(({ demand, value, low, high }, k) => [
+        symbols[shown[k].verdict],
+        demand.title,
+        `${formatTrimmed(demand.limit, 3)} ${demand.unit}`,
+        formatTrimmed(value, 2),
+        `${formatTrimmed(low, 2)}…${formatTrimmed(high, 2)}`,
+        after ? formatTrimmed(after[k].value, 2) : "",
+        formatChance(shown[k].probability),
+        shown[k].verdict,
+      ]),
+      shown.map(({ verdict }) => tones[verdict]),
+    ),
+  );
+}
+
+function pictureFiles(
+  pictures: readonly WorkSheetEntry[],
+): readonly { readonly name: string; readonly text: string }[] {
+  return pictures.flatMap(({ id, drawing }) =>
+    drawing.ok ? [{ name: `${id}.svg`, text: drawing.value.draw("wide", "file") }] : [],
+  );
+}
+
+function workAsJson(
+  results: readonly DemandResult[],
+  after: readonly DemandResult[] | null,
+  together: number,
+  pictures: readonly WorkSheetEntry[],
+  plan: Plan | null,
+) {
+  return {
+    chance: { now: together, ...(plan && { after: plan.chance.after }) },
+    demands: results.map((result, k) => ({
+      ...demandAsJson(result),
+      ...(after && { after: demandAsJson(after[k]) }),
+    })),
+    pictures: pictures.flatMap(({ id, drawing }) =>
+      drawing.ok ? [{ picture: id, title: drawing.value.title, numbers: drawing.value.rows.map(numberAsJson) }] : [],
+    ),
+  };
+}
+
+function numberAsJson({ words, unit, now, after }: { words: string; unit: string; now: unknown; after: unknown }) {
+  return { words, unit, now, ...(after !== null && { after }) };
+}

@@ -1,0 +1,122 @@
+import type { Assessment } from "../app/assess.ts";
+import { answerInWords, chanceInWords, cureInWords, moveInWords, proofInWords } from "../app/plan-words.ts";
+import { formatChance, formatTrimmed } from "../core/base/number-format.ts";
+import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
+import { adjustingHead, handsIn, markFirst, noKeysLeft, oneJoint } from "../core/machine/adjusters/cautions.ts";
+import { fasteningOf } from "../core/machine/adjusters/sentence.ts";
+import type { Plan, PlannedDemand, PlannedMove } from "../core/planning/plan.ts";
+import type { DemandResult, DemandVerdict } from "../core/work/demand-result.ts";
+import { counted, say, type Tone, table, toned, wrap } from "./terminal.ts";
+
+const tones: Readonly<Record<DemandVerdict, Tone | null>> = { within: "within", out: "out", "not known yet": null };
+
+/** What the plan comes to and how likely it is to do, before anything is taken in hand. */
+export function sayPlanHead(plan: Plan): void {
+  say(toned(wrap(answerInWords(plan)), "strong"));
+  say(wrap(chanceInWords(plan)));
+  const proof = proofInWords(plan);
+  if (proof !== null) say(wrap(proof));
+}
+
+/** Every move in its turn: what the hand does, what it brings, what comes loose with it, where to stop. */
+export function sayMoves({ moves }: Plan, stops: readonly string[]): void {
+  if (moves.length === 0) return;
+  say();
+  say(wrap([adjustingHead, "One move at a time, in this order.", ...saidOnce].join(" ")));
+  for (const [i, move] of moves.entries()) sayMove(move, i, stops[i] ?? "");
+}
+
+/** Cautions of nearly every joint stand once above all moves. */
+const saidOnce: readonly string[] = [handsIn, oneJoint, markFirst, noKeysLeft];
+
+function sayMove(move: PlannedMove, i: number, stop: string): void {
+  const { adjuster } = move;
+  const line = (text: string) => say(wrap(`   ${text}`, undefined, "   "));
+  say();
+  say(toned(wrap(`${i + 1}  ${moveInWords(move)}`, undefined, "   "), "strong"));
+  const fastening = fasteningOf(adjuster);
+  line(`${adjuster.letter}, ${adjuster.id}, about ${counted(Math.round(adjuster.minutes), "minute")}.`);
+  if (fastening === null) line(sentence(adjuster.fasteners.words));
+  else line(`${fastening.loosen} ${fastening.tighten}`);
+  if (stop !== "") line(stop);
+  const brought = broughtBy(move);
+  if (brought !== "") line(`Brings: ${brought}.`);
+  const { alsoLoose, cautions } = adjuster.whatHolds;
+  if (alsoLoose !== null) line(alsoLoose);
+  const again = adjuster.readAgain?.checks ?? [];
+  if (again.length > 0) line(`To be read again after it: ${again.join(", ")}.`);
+  const own = cautions.filter((caution) => !saidOnce.includes(caution));
+  if (own.length > 0) line(own.join(" "));
+}
+
+/** "play of X 0.18 → 0.03 mm, tram over 200 0.59 → 0.32 mm". */
+export function broughtBy({ brings }: PlannedMove): string {
+  return brings
+    .map(
+      ({ demand: { title, unit }, before, after }) =>
+        `${small(title)} ${formatTrimmed(before, 2)} → ${formatTrimmed(after, 2)} ${unit}`,
+    )
+    .join(", ");
+}
+
+/** Demands before and after, with the verdict that is to be expected; without moves only as they are. */
+export function sayDemands({ demands, moves }: Plan): void {
+  if (demands.length === 0) {
+    say("The work asks for nothing: `kilter demands FILE choose general` names what it asks.");
+    return;
+  }
+  const moved = moves.length > 0;
+  say(
+    table(
+      [
+        { head: "" },
+        { head: "demand", gives: true },
+        { head: "at most", right: true },
+        { head: "now", right: true },
+        { head: "after", right: true },
+        { head: "chance", right: true },
+        { head: moved ? "expected" : "" },
+      ],
+      demands.map(({ demand, before, after }) => [
+        symbols[after.verdict],
+        demand.title,
+        `${formatTrimmed(demand.limit, 3)} ${demand.unit}`,
+        formatTrimmed(before.value, 2),
+        moved ? formatTrimmed(after.value, 2) : "",
+        formatChance(after.probability),
+        after.verdict,
+      ]),
+      demands.map(({ after }) => tones[after.verdict]),
+    ),
+  );
+}
+
+export const symbols: Readonly<Record<DemandVerdict, string>> = { within: "●", out: "◆", "not known yet": "○" };
+
+/** Demands that hold out, each with what would cure it. */
+export function sayCures({ demands }: Plan, { machine, timeline }: Assessment): void {
+  const adjusters = adjustersForTimeline(machine, timeline);
+  for (const planned of demands) {
+    const words = holdOutInWords(planned, adjusters);
+    if (words !== null) say(wrap(words, undefined, "  "));
+  }
+}
+
+function holdOutInWords(planned: PlannedDemand, adjusters: ReturnType<typeof adjustersForTimeline>): string | null {
+  if (planned.cure === null) return null;
+  return `${planned.demand.title}: ${cureInWords(planned, planned.cure, adjusters)}`;
+}
+
+/** One demand with its interval, for machines. */
+export function demandAsJson({ demand, value, low, high, probability, verdict }: DemandResult) {
+  const { id, kind, title, unit, limit } = demand;
+  return { id, kind, title, unit, limit, value, low, high, probabilityWithin: probability, verdict };
+}
+
+function sentence(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+}
+
+export function small(title: string): string {
+  return title.charAt(0).toLowerCase() + title.slice(1);
+}
