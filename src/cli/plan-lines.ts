@@ -26,6 +26,16 @@ export function sayMoves({ moves }: Plan, stops: readonly string[]): void {
   for (const [i, move] of moves.entries()) sayMove(move, i, stops[i] ?? "");
 }
 
+/** Every move in two or three lines: what the hand does, what it brings, where to stop. */
+export function sayMovesInShort({ moves }: Plan, stops: readonly string[]): void {
+  for (const [i, move] of moves.entries()) {
+    say(wrap(`${i + 1}  ${moveInWords(move)}`, undefined, "   "));
+    const brought = broughtBy(move);
+    if (brought !== "") say(wrap(`   Brings: ${brought}.`, undefined, "   "));
+    if (stops[i] !== undefined && stops[i] !== "") say(wrap(`   ${stops[i]}`, undefined, "   "));
+  }
+}
+
 /** Cautions of nearly every joint stand once above all moves. */
 const saidOnce: readonly string[] = [handsIn, oneJoint, markFirst, noKeysLeft];
 

@@ -36,13 +36,7 @@ export function sayFindings(assessment: ReturnType<typeof assess>, all: boolean)
   for (const line of gateLines(assessment)) say(wrap(line, undefined, "  "));
   say();
   for (const verdict of ["out", "not known yet", "within", null] as const) {
-    const listed = findings.filter(
-      (result) => result.verdict === verdict && !isUnread(result) && (all || verdict !== null),
-    );
-    if (listed.length === 0) continue;
-    say(toned(verdict === null ? "Without a limit" : `${verdict[0].toUpperCase()}${verdict.slice(1)}`, "strong"));
-    say(toned(listed.map((result) => lineOf(result)).join("\n"), verdict === null ? null : tones[verdict]));
-    say();
+    if (all || verdict !== null) sayVerdict(findings, verdict);
   }
   const unread = findings.filter((result) => result.verdict !== null && isUnread(result));
   if (unread.length > 0) {
@@ -62,6 +56,15 @@ export function sayFindings(assessment: ReturnType<typeof assess>, all: boolean)
   );
   say(toned(wrap("`kilter explain FILE NAME` takes one of these apart; a part of its name will do."), "second"));
   for (const line of trustLines(assessment)) say(wrap(line, undefined, "  "));
+}
+
+/** Findings of one verdict under its name; nothing where there are none. */
+export function sayVerdict(findings: readonly FindingResult[], verdict: Verdict | null): void {
+  const listed = findings.filter((result) => result.verdict === verdict && !isUnread(result));
+  if (listed.length === 0) return;
+  say(toned(verdict === null ? "Without a limit" : `${verdict[0].toUpperCase()}${verdict.slice(1)}`, "strong"));
+  say(toned(listed.map((result) => lineOf(result)).join("\n"), verdict === null ? null : tones[verdict]));
+  say();
 }
 
 const symbols: Readonly<Record<Verdict, string>> = { within: "●", out: "◆", "not known yet": "○" };

@@ -3,6 +3,7 @@ import { demandResults, planFor } from "../../app/plan-for.ts";
 import { chanceInWords } from "../../app/plan-words.ts";
 import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
 import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-drawings.ts";
+import type { WorkRow } from "../../core/drawing/work-rows.ts";
 import type { Plan } from "../../core/planning/plan.ts";
 import type { DemandResult } from "../../core/work/demand-result.ts";
 import { workState } from "../../core/work/work-state.ts";
@@ -64,22 +65,25 @@ function sayWork(
     const { title, rows } = drawing.value;
     say();
     say(toned(title, "strong"));
-    say(
-      table(
-        [
-          { head: "mm", gives: true },
-          { head: "now", right: true },
-          { head: "after", right: true },
-        ],
-        rows
-          .filter(({ weight }) => weight !== "lesser")
-          .map(({ words, nowText, afterText }) => [words, nowText, afterText ?? ""]),
-      ),
-    );
+    sayNumbers(rows.filter(({ weight }) => weight !== "lesser"));
   }
   say();
   say(toned(wrap("± covers 95 of 100 cases, and the next homing is counted in."), "second"));
   if (out !== undefined) say(wrap(`The pictures are in ${out}.`));
+}
+
+/** Numbers of a picture, as things stand and after the plan. */
+export function sayNumbers(rows: readonly WorkRow[]): void {
+  say(
+    table(
+      [
+        { head: "mm", gives: true },
+        { head: "now", right: true },
+        { head: "after", right: true },
+      ],
+      rows.map(({ words, nowText, afterText }) => [words, nowText, afterText ?? ""]),
+    ),
+  );
 }
 
 /** Demands with the interval of 95 %; after the plan only the value and the verdict that is to be expected. */
