@@ -52,18 +52,18 @@ function checksIn(runs: readonly RunInReach[]): string {
 }
 
 /** "tram over 200 stays within 0.4 mm" */
-export function limitInWords({ title, limit, unit }: Demand): string {
+function limitInWords({ title, limit, unit }: Demand): string {
   return `${small(title)} stays within ${formatTrimmed(limit, 3)} ${unit}`;
 }
 
 /** Twice the standard uncertainty, to two digits. */
-export function uncertaintyInWords(standardUncertainty: number): string {
+function uncertaintyInWords(standardUncertainty: number): string {
   const u = 2 * standardUncertainty;
   const digits = u > 0 ? Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(u)))) : 0;
   return formatTrimmed(u, digits);
 }
 
-export function listed(words: readonly string[]): string {
+function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`;
 }
 
