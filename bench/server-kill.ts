@@ -1,5 +1,5 @@
 // Kills a server under load again and again at random moments, and looks what is left:
-//   node --import tsx bench/server-kill.ts [TIMES]
+//   node --import tsx bench/server-kill.ts 100
 import { randomBytes } from "node:crypto";
 import { mkdtempSync, rmSync } from "node:fs";
 import { Agent } from "node:http";

@@ -1,5 +1,5 @@
 // Fifty devices on one server, twenty of them writing, for a minute:
-//   node --import tsx bench/server.ts [SECONDS]
+//   node --import tsx bench/server.ts 60
 import { readFileSync } from "node:fs";
 import { print, tell } from "./measure.ts";
 import { runLoad } from "./server-load.ts";

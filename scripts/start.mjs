@@ -1,11 +1,11 @@
 // Shows the whole job on the machine that comes with the program. What follows `npm start --` is passed on.
-import { spawnSync } from "node:child_process";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { freshBuild } from "./fresh-build.mjs";
 
-const { status } = spawnSync(
-  process.execPath,
-  [freshBuild(), "demonstration", "--to", "kilter-demonstration", ...process.argv.slice(2)],
-  { cwd: fileURLToPath(new URL("..", import.meta.url)), stdio: "inherit" },
-);
-process.exit(status ?? 1);
+const words = ["demonstration", "--to", "kilter-demonstration"];
+
+const built = freshBuild();
+process.chdir(fileURLToPath(new URL("..", import.meta.url)));
+// In this process, so that a signal reaches whatever goes on running.
+process.argv.splice(1, 1, built, ...words);
+await import(pathToFileURL(built));

@@ -31,7 +31,13 @@ export interface Listening {
 }
 
 /** Slow is not hostile, but nobody may hold a connection for nothing. */
-const patience = { requestTimeout: 120_000, headersTimeout: 10_000, keepAliveTimeout: 10_000, maxHeaderSize: 16_384 };
+const patience = {
+  requestTimeout: 120_000,
+  headersTimeout: 10_000,
+  keepAliveTimeout: 10_000,
+  connectionsCheckingInterval: 5000,
+  maxHeaderSize: 16_384,
+};
 const silentMs = 60_000;
 const mostConnections = 400;
 const lastMomentMs = 1500;

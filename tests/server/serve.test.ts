@@ -78,25 +78,33 @@ describe("kilter serve", () => {
     }
   });
 
-  it("stops when the program that started it is gone", async () => {
-    const data = folder();
-    const script = `
+  it.each(["by itself", "through a shell, as npm does,"])(
+    "stops when the program that started it %s is gone",
+    async (how) => {
+      const data = folder();
+      const words = [process.execPath, "--import", loader, main, "serve", "--port", "0", "--data", data];
+      const isByShell = how !== "by itself";
+      // The second command keeps the shell from giving its place to the first.
+      const line = `${words.map((word) => `'${word}'`).join(" ")}; true`;
+      const [program, ...args] = isByShell ? ["sh", "-c", line] : words;
+      const script = `
       const { spawn } = require("node:child_process");
-      const child = spawn(process.execPath, ${JSON.stringify(["--import", loader, main, "serve", "--port", "0", "--data", data])}, { stdio: ["ignore", "pipe", "inherit"] });
-      console.log(child.pid);
+      const child = spawn(${JSON.stringify(program)}, ${JSON.stringify(args)}, { stdio: ["ignore", "pipe", "inherit"] });
       child.stdout.pipe(process.stdout);`;
-    const parent = spawn(process.execPath, ["-e", script]);
-    started.push(parent);
-    let out = "";
-    parent.stdout.on("data", (chunk) => {
-      out += chunk;
-    });
-    await until(() => out.includes("Ctrl+C stops it"), 30_000);
-    const pid = Number(out.split("\n")[0]);
-    parent.kill("SIGKILL");
-    await until(() => !isAlive(pid), 10_000);
-    expect(readFileSync(join(data, "server.log"), "utf8")).toContain('"event":"stopped"');
-  });
+      const env = { ...process.env, ...(isByShell && { npm_lifecycle_event: "start" }) };
+      const parent = spawn(process.execPath, ["-e", script], { env });
+      started.push(parent);
+      let out = "";
+      parent.stdout.on("data", (chunk) => {
+        out += chunk;
+      });
+      await until(() => out.includes("Ctrl+C stops it"), 30_000);
+      const log = () => readFileSync(join(data, "server.log"), "utf8");
+      expect(log()).not.toContain('"event":"stopped"');
+      parent.kill("SIGKILL");
+      await until(() => log().includes('"event":"stopped"'), 10_000);
+    },
+  );
 
   it("says who has the folder when it is started twice on one", async () => {
     const data = folder();
@@ -129,12 +137,3 @@ describe("kilter serve", () => {
     expect(served.err()).toMatch(/\[(?:database-unopenable|data-folder-unusable)\]/);
   });
 });
-
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch {
-    return false;
-  }
-}

@@ -12,6 +12,7 @@ import { readBytes } from "../logbook-file.ts";
 import { packageFile } from "../package-file.ts";
 import { sayOffer } from "../pairing-words.ts";
 import { accepted, BadInput, exitStatus } from "../report.ts";
+import { starter } from "../starter.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, toned, wrap } from "../terminal.ts";
 import { sayFindings } from "./findings.ts";
@@ -27,7 +28,7 @@ export interface ServeOptions {
 const usualPort = 4170;
 /** Where nobody names a port, so many are tried from the usual one on. */
 const usualTries = 20;
-const lookForParentMs = 1000;
+const lookForStarterMs = 1000;
 
 /** Runs the server until it is told to stop, or until whoever started it is gone. */
 export async function serve(options: ServeOptions, version: string): Promise<number> {
@@ -110,11 +111,11 @@ function offerCodes(server: RunningServer) {
 /** Resolves at a signal to stop; also, unless it shall stay, when the terminal or the program that started it is gone. */
 function whenToStop(stays: boolean): Promise<void> {
   return new Promise((resolve) => {
-    const parent = process.ppid;
+    const whoever = starter();
     const look = setInterval(() => {
-      if (!stays && process.ppid !== parent) stop();
-    }, lookForParentMs);
-    // Listening goes on by itself; looking for the parent must not keep a process that has nothing else to do.
+      if (!stays && whoever.isGone()) stop();
+    }, lookForStarterMs);
+    // Listening goes on by itself; looking for it must not keep a process that has nothing else to do.
     look.unref();
     let isStopping = false;
     const stop = () => {
