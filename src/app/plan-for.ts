@@ -7,7 +7,7 @@ import type { Demand } from "../core/work/demand.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
 import { judgeDemands } from "../core/work/judge.ts";
 import { unreadDemands, withUnreadHeldBack } from "../core/work/unread.ts";
-import { workState } from "../core/work/work-state.ts";
+import { type WorkState, workState } from "../core/work/work-state.ts";
 import type { Assessment } from "./assess.ts";
 import { usualStockMm } from "./usual-stock.ts";
 import { demandsAsked } from "./wished-demands.ts";
@@ -25,36 +25,77 @@ export interface PlanChoices {
 }
 
 /**
- * The plan for the work that the logbook asks for. Nothing is called within that no reading bears on, nor anything before
- * the fit-to-measure round has been passed: what would have been left alone is then to be measured first.
+ * The plan for the work that the logbook asks for. Demands that no reading bears on yet are judged and not planned for:
+ * nobody opens a joint for what is usual of machines in general. They are not called within, nor is anything before the
+ * fit-to-measure round has been passed; what would have been left alone is then to be measured first.
  */
 export function planFor(assessment: Assessment, solve: ProgrammeSolver, choices: PlanChoices = {}): Plan {
-  const question = planQuestion(assessment, choices);
+  const { question, unread } = planQuestion(assessment, choices);
   const plan = planMoves(question, solve);
-  const hold = holderBack(assessment, question.demands);
-  const before = hold(plan.demands.map((planned) => planned.before));
-  const after = hold(plan.demands.map((planned) => planned.after));
-  const demands = plan.demands.map((planned, k) => ({ ...planned, before: before[k], after: after[k] }));
-  const isHeldBack = plan.answer === "leave it alone" && after.some(({ verdict }) => verdict !== "within");
-  return { ...plan, answer: isHeldBack ? "measure first" : plan.answer, demands };
+  const unasked = plannedUnread(question.state, plan, unread);
+  const isUnread = new Set(unread.map(({ id }) => id));
+  const hold = (result: DemandResult) => heldBack(result, isUnread, assessment);
+  const demands = inOrder([...plan.demands, ...unasked.demands], demandsChosen(assessment, choices.kindOfWork)).map(
+    (planned) => ({ ...planned, before: hold(planned.before), after: hold(planned.after) }),
+  );
+  return { ...plan, answer: answerOf(plan, demands), demands, chance: unasked.chance };
+}
+
+/** What is out for want of knowledge alone, its middle within, is to be measured and not despaired of. */
+function answerOf({ answer }: Plan, demands: Plan["demands"]): Plan["answer"] {
+  const allWithin = demands.every(({ after }) => after.verdict === "within");
+  const outInTruth = demands.some(({ after, demand }) => after.verdict === "out" && after.value > demand.limit);
+  if (answer === "leave it alone" && !allWithin) return "measure first";
+  return answer === "out of reach" && !outInTruth ? "measure first" : answer;
+}
+
+/** Demands that were not planned for, as they are and as the plan leaves them, and the chances of all together. */
+function plannedUnread(
+  state: WorkState,
+  { after, chance, demands: asked }: Plan,
+  unread: readonly Demand[],
+): Pick<Plan, "demands" | "chance"> {
+  if (unread.length === 0) return { demands: [], chance };
+  const all = [...asked.map(({ demand }) => demand), ...unread];
+  const now = judgeDemands(state, all);
+  const then = after === state ? now : judgeDemands(after, all);
+  const demands = unread.map((demand, k) => {
+    const at = asked.length + k;
+    return { demand, before: now.results[at], after: then.results[at], excess: 0, cure: null };
+  });
+  return { demands, chance: { ...chance, now: now.together, after: then.together } };
+}
+
+function inOrder<T extends { readonly demand: Demand }>(planned: readonly T[], demands: readonly Demand[]) {
+  const places = new Map(demands.map(({ id }, place) => [id, place]));
+  return [...planned].sort((a, b) => (places.get(a.demand.id) ?? 0) - (places.get(b.demand.id) ?? 0));
+}
+
+/** A question to the planner, and the demands that no reading bears on yet. */
+export interface PlanAsked {
+  readonly question: PlanQuestion;
+  readonly unread: readonly Demand[];
 }
 
 /** The wishes of the logbook, and what was chosen for once, as a question to the planner. */
-export function planQuestion(assessment: Assessment, choices: PlanChoices = {}): PlanQuestion {
+export function planQuestion(assessment: Assessment, choices: PlanChoices = {}): PlanAsked {
   const { machine, timeline, estimate } = assessment;
   const { wishes } = timeline;
   const adjusters = adjustersForTimeline(machine, timeline);
   const only = choices.only === undefined ? null : new Set(choices.only);
   const stay = only === null ? [] : adjusters.flatMap(({ id }) => (only.has(id) ? [] : [id]));
-  return {
+  const demands = demandsChosen(assessment, choices.kindOfWork);
+  const unread = unreadDemands(estimate, demands);
+  const question: PlanQuestion = {
     state: workState(estimate),
-    demands: demandsChosen(assessment, choices.kindOfWork),
+    demands: demands.filter(({ id }) => !unread.has(id)),
     adjusters,
     packingNow: packingNow(machine, timeline),
     stockMm: choices.stockMm ?? wishes.stockMm ?? usualStockMm,
     locks: new Set([...wishes.locks.keys(), ...(choices.locks ?? []), ...stay]),
     willSkim: choices.willSkim === undefined ? wishes.willSkim : choices.willSkim,
   };
+  return { question, unread: demands.filter(({ id }) => unread.has(id)) };
 }
 
 /** What the work comes out like as the machine stands, and the chance that all of it is within. */
@@ -64,18 +105,16 @@ export function demandResults(
 ): { readonly results: readonly DemandResult[]; readonly together: number } {
   const demands = demandsChosen(assessment, kindOfWork);
   const { results, together } = judgeDemands(workState(assessment.estimate), demands);
-  return { results: holderBack(assessment, demands)(results), together };
+  const unread = unreadDemands(assessment.estimate, demands);
+  return { results: results.map((result) => heldBack(result, unread, assessment)), together };
 }
 
 function demandsChosen({ machine, timeline: { wishes } }: Assessment, kindOfWork?: string | null): readonly Demand[] {
   return demandsAsked(machine, kindOfWork === undefined ? wishes : { ...wishes, kindOfWork });
 }
 
-/** Takes back what the readings do not carry yet. */
-function holderBack({ estimate, gate }: Assessment, demands: readonly Demand[]) {
-  const unread = unreadDemands(estimate, demands);
-  return (results: readonly DemandResult[]): readonly DemandResult[] =>
-    withUnreadHeldBack(results, unread).map((result) =>
-      gate.passed || result.verdict !== "within" ? result : { ...result, verdict: "not known yet" },
-    );
+/** Takes back a verdict that the readings do not carry yet. */
+function heldBack(result: DemandResult, unread: ReadonlySet<string>, { gate }: Assessment): DemandResult {
+  const [held] = withUnreadHeldBack([result], unread);
+  return gate.passed || held.verdict !== "within" ? held : { ...held, verdict: "not known yet" };
 }

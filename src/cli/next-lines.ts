@@ -5,7 +5,7 @@ import { nextChecks } from "../core/planning/next-check.ts";
 import type { NextAnswer } from "../core/planning/next-check-answer.ts";
 import type { Plan } from "../core/planning/plan.ts";
 import type { RunInReach } from "../core/planning/possible-runs.ts";
-import { howToType } from "./how-to-type.ts";
+import { commandOverLines, howToType, wordInShell } from "./how-to-type.ts";
 import { say, toned, wrap } from "./terminal.ts";
 import { commandForCheck } from "./typed-check.ts";
 
@@ -38,14 +38,14 @@ export function sayNext(answer: NextAnswer, owner: Pick<Assessment, "machine" | 
       for (const { check, state, where } of answer.open) {
         const place = where.length > 0 ? ` (${where.join(", ")})` : "";
         say(wrap(`  ${check.words.title}, ${check.words.minutes} min: ${state}${place}`, undefined, "    "));
-        say(`    kilter check ${check.id} ${file}`);
+        say(commandOverLines(["kilter check", check.id, wordInShell(file)]));
       }
       return;
     case "short round": {
       say(wrap(`The short round comes first. ${answer.reason}`));
       for (const check of answer.conditions) {
         say(wrap(`  ${check.words.title}, ${check.words.minutes} min`, undefined, "    "));
-        say(`    kilter check ${check.id} ${file}`);
+        say(commandOverLines(["kilter check", check.id, wordInShell(file)]));
       }
       for (const run of answer.runs) {
         say(wrap(`  ${titleOf(run)}, ${run.minutes} min`, undefined, "    "));

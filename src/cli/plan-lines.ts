@@ -1,6 +1,7 @@
 import type { Assessment } from "../app/assess.ts";
 import { answerInWords, chanceInWords, cureInWords, moveInWords, proofInWords } from "../app/plan-words.ts";
 import { formatChance, formatTrimmed } from "../core/base/number-format.ts";
+import { OUT, WITHIN } from "../core/findings/evaluate.ts";
 import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
 import { adjustingHead, handsIn, markFirst, noKeysLeft, oneJoint } from "../core/machine/adjusters/cautions.ts";
 import { fasteningOf } from "../core/machine/adjusters/sentence.ts";
@@ -93,12 +94,18 @@ export function sayDemands({ demands, moves }: Plan): void {
         `${formatTrimmed(demand.limit, 3)} ${demand.unit}`,
         formatTrimmed(before.value, 2),
         moved ? formatTrimmed(after.value, 2) : "",
-        formatChance(after.probability),
+        chanceUnlessHeldBack(after),
         after.verdict,
       ]),
       demands.map(({ after }) => tones[after.verdict]),
     ),
   );
+}
+
+/** Nothing where a chance would say more than the readings do. */
+export function chanceUnlessHeldBack({ probability, verdict }: DemandResult): string {
+  const isHeldBack = verdict === "not known yet" && (probability >= WITHIN || probability <= OUT);
+  return isHeldBack ? "–" : formatChance(probability);
 }
 
 export const symbols: Readonly<Record<DemandVerdict, string>> = { within: "●", out: "◆", "not known yet": "○" };

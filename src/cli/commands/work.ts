@@ -9,7 +9,7 @@ import type { DemandResult } from "../../core/work/demand-result.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { openLogbook } from "../logbook-file.ts";
-import { demandAsJson, symbols } from "../plan-lines.ts";
+import { chanceUnlessHeldBack, demandAsJson, symbols } from "../plan-lines.ts";
 import { exitStatus } from "../report.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
 import { gateLines } from "../trust-lines.ts";
@@ -112,7 +112,7 @@ export function sayResults(results: readonly DemandResult[], after: readonly Dem
         formatTrimmed(value, 2),
         `${formatTrimmed(low, 2)}…${formatTrimmed(high, 2)}`,
         after ? formatTrimmed(after[k].value, 2) : "",
-        formatChance(shown[k].probability),
+        chanceUnlessHeldBack(shown[k]),
         shown[k].verdict,
       ]),
       shown.map(({ verdict }) => tones[verdict]),
