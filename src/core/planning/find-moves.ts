@@ -213,9 +213,10 @@ function idleMoves({ state, demands }: PlanQuestion, { moves, skim }: FoundMoves
   if (moves.length === 0) return idle;
   const before = stateAfterMoves(state, moves);
   const after = skim ? skimmedState(before) : before;
+  const looks = demands.map((demand) => ({ demand, gradients: gradientsOf(demand, after) }));
   for (const { lever, amount } of moves) {
-    const worth = demands.some((demand) =>
-      demand.samples(after.scene).some(({ gradient }) => {
+    const worth = looks.some(({ demand, gradients }) =>
+      gradients.some((gradient) => {
         let effect = 0;
         for (let i = 0; i < lever.change.length; i++) {
           const share = gradient[i] + (skim ? gradient[lever.change.length + i] : 0);
@@ -228,6 +229,18 @@ function idleMoves({ state, demands }: PlanQuestion, { moves, skim }: FoundMoves
     if (!worth) idle.add(lever.adjuster.id);
   }
   return idle;
+}
+
+/** Of a spread each sample counts from the mean of all: what lifts or hides all of them alike is no part of it. */
+function gradientsOf(demand: Demand, { scene }: WorkState): readonly Float64Array[] {
+  const gradients = demand.samples(scene).map(({ gradient }) => gradient);
+  if (demand.form !== "spread") return gradients;
+  return (demand.groups ?? [[0, gradients.length] as const]).flatMap(([from, to]) => {
+    const own = gradients.slice(from, to);
+    const mean = new Float64Array(own[0]?.length ?? 0);
+    for (const gradient of own) for (let i = 0; i < mean.length; i++) mean[i] += gradient[i] / own.length;
+    return own.map((gradient) => gradient.map((slope, i) => slope - mean[i]));
+  });
 }
 
 /** In standard deviations of what the move is meant to change. */
