@@ -21,7 +21,7 @@ import { serverApp } from "./server-app.ts";
 import { ServerLog } from "./server-log.ts";
 
 export interface StartOptions {
-  /** Folder of the database; sessions, log and certificate lie beside it. */
+  /** Folder of the database; the paired devices, the log and the certificate lie beside it. */
   readonly data: string;
   readonly port: number;
   /** How many ports may be tried. */
