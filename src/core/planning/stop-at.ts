@@ -1,0 +1,238 @@
+import { type Estimate, stateFrom } from "../fit/estimate.ts";
+import { measuringRun } from "../fit/observations.ts";
+import { presentScene } from "../fit/present-scene.ts";
+import type { Run } from "../fit/timeline.ts";
+import type { Instrument, Range } from "../instruments/instrument.ts";
+import { stackLimits, stacksOf } from "../instruments/leaves.ts";
+import type { Adjuster } from "../machine/adjusters/adjuster.ts";
+import type { Demand } from "../work/demand.ts";
+import type { StopAt } from "./plan.ts";
+import { possibleRuns, type RunOptions } from "./possible-runs.ts";
+import { type BandOfAmounts, bandOfAmounts, scatterOfMove } from "./stop-at-band.ts";
+import { type GaugeRun, type GaugeStation, gaugeStations, type SceneAt } from "./stop-at-reading.ts";
+
+/** One move in its turn, and what must not be spoilt by stopping a little off. */
+export interface StopQuestion {
+  readonly estimate: Estimate;
+  readonly move: MoveAcross;
+  readonly demands: readonly Demand[];
+  /** How far the machine has been built. */
+  readonly stage?: RunOptions["stage"];
+}
+
+/** States over the machine's parameters; where the bed has been skimmed, its surface stays as it was cut. */
+export interface MoveAcross {
+  readonly adjuster: Adjuster;
+  readonly amount: number;
+  readonly before: Float64Array;
+  readonly after: Float64Array;
+}
+
+/** Checks that a person can read with a joint of the machine open in front of them, without a cut. */
+const byHand: ReadonlySet<string> = new Set([
+  "gap-under-beam",
+  "upright-gap",
+  "beam-upright",
+  "beam-to-line",
+  "stop-gaps",
+  "rail-wind",
+  "rail-spacing",
+  "frame-diagonals",
+  "level-ride",
+  "tram-sweep",
+  "turnaround",
+  "square-sweep",
+  "upright-sweep",
+  "bed-touch",
+]);
+
+/** A move shows on the gauge when it changes the reading by this many times the reading's uncertainty. */
+const SHOWS_FROM = 2;
+
+/**
+ * The reading at which the move is right, at the station that shows it best, and the readings between which one may
+ * stop; null where no gauge at hand shows the move, or nothing is left to a gauge: a number that is typed, a skim.
+ *
+ * A run that has been taken goes on before one is begun, a check that has to be read again anyway before another; then
+ * the change over its uncertainty for every minute of the check decides, and the catalogue's order. In a new run with a
+ * zero of its own the reading counts against another station, and `reads`, `from` and `to` are what the station reads
+ * more than that one. All three are the numbers that a person types, nominal included, in the check's core unit.
+ */
+export function stopAt({ estimate, move, demands, stage = "cutting" }: StopQuestion): StopAt | null {
+  const { adjuster, amount, before, after } = move;
+  if (amount === 0 || adjuster.kind === "skim" || (adjuster.kind === "add" && adjuster.sd === 0)) return null;
+  const sceneAt = sceneOf(estimate);
+  const band = bandOfMove(move, demands, sceneAt);
+  const candidatesOf = (gauge: GaugeRun) =>
+    bestOfRun(gaugeStations(estimate, sceneAt, gauge), gauge, [before, after]).flatMap((best) => {
+      const stop = stopOf(gauge, best, move, band);
+      return stop ? [{ stop, worth: best.changesBy / best.uncertainty / gauge.check.words.minutes }] : [];
+    });
+  const again: readonly string[] = adjuster.readAgain?.checks ?? [];
+  const choose = (gauges: readonly GaugeRun[]): StopAt | null => {
+    const suited = gauges.filter(({ check }) => byHand.has(check.id) || again.includes(check.id));
+    for (const wanted of [true, false]) {
+      const found = suited.filter(({ check }) => again.includes(check.id) === wanted).flatMap(candidatesOf);
+      if (found.length > 0) return found.reduce((best, other) => (other.worth > best.worth ? other : best)).stop;
+    }
+    return null;
+  };
+  return choose(runsThatGoOn(estimate)) ?? choose(runsToBegin(estimate, stage));
+}
+
+/** Where the move stands when a part of it is done, the whole way being from `before` to `after`. */
+export function stateAtAmount({ amount, before, after }: Omit<MoveAcross, "adjuster">, reached: number): Float64Array {
+  const share = reached / amount;
+  return Float64Array.from(before, (value, i) => value + share * (after[i] - value));
+}
+
+/** The reading of a stop with the machine in some state, as the gauge shows it. */
+export function readingAtStop(estimate: Estimate, stop: StopAt, state: Float64Array): number {
+  const { check, setup } = stop;
+  const sceneAt = sceneOf(estimate);
+  const gauge = runsThatGoOn(estimate).find(({ run }) => run !== null && run === stop.run) ?? {
+    ...{ check, setup, run: null, factor: 1 },
+    objects: runsToBegin(estimate, "cutting").find((run) => run.check === check)?.objects ?? {},
+  };
+  const stations = gaugeStations(estimate, sceneAt, gauge);
+  const readsAt = (key: string) => stations.find(({ station }) => station.key === key)?.reads(state) ?? 0;
+  return readsAt(stop.station.key) - (stop.against ? readsAt(stop.against.key) : 0);
+}
+
+function sceneOf(estimate: Estimate): SceneAt {
+  const { problem } = estimate;
+  const { skim } = presentScene(estimate);
+  const cutIn = problem.modes[problem.modes.length - 1].skim;
+  const skimState = skim && cutIn && stateFrom(cutIn, estimate.values);
+  return (state) => ({
+    machine: problem.machine,
+    state,
+    size: 0,
+    skim: skimState && { state: skimState, column: 0 },
+  });
+}
+
+function bandOfMove(move: MoveAcross, demands: readonly Demand[], sceneAt: SceneAt): BandOfAmounts {
+  const { adjuster, amount, before, after } = move;
+  const { machine } = sceneAt(before);
+  const changeOf = (id: string) => {
+    const index = machine.parameterIndex.get(id);
+    return index === undefined ? 0 : (after[index] - before[index]) / amount;
+  };
+  const valuesAt = (demand: Demand, state: Float64Array) => demand.samples(sceneAt(state)).map(({ value }) => value);
+  return bandOfAmounts(
+    { amount, sd: scatterOfMove(adjuster, changeOf), noFurther: adjuster.kind === "assign" },
+    demands.map((demand) => ({ demand, before: valuesAt(demand, before), after: valuesAt(demand, after) })),
+  );
+}
+
+/** Of every check, set up in one way with one instrument, the latest run that stands; none that had to be scaled. */
+function runsThatGoOn({ problem }: Estimate): readonly GaugeRun[] {
+  const { machine, timeline, observations } = problem;
+  const wasRead = new Set(observations.map(({ run }) => run.id));
+  const latest = new Map<string, Run>();
+  for (const run of timeline.runs) {
+    if (run.withdrawn !== null || !wasRead.has(run.id) || Math.abs(run.factor) !== 1) continue;
+    const key = JSON.stringify([run.check, Object.entries(run.options).sort()]);
+    const known = latest.get(key);
+    if (!known || known.at <= run.at) latest.set(key, run);
+  }
+  return [...latest.values()].flatMap((run): GaugeRun[] => {
+    const measuring = measuringRun(machine, timeline, run);
+    if (!measuring) return [];
+    const { check, setup } = measuring;
+    return [{ check, setup, objects: run.objects, run: run.id, factor: run.factor }];
+  });
+}
+
+function runsToBegin({ problem }: Estimate, stage: RunOptions["stage"]): readonly GaugeRun[] {
+  const { own } = possibleRuns(problem.machine, problem.timeline, stage === undefined ? {} : { stage });
+  return own.map(({ check, setup, objects }) => ({ check, setup, objects, run: null, factor: 1 }));
+}
+
+/** A station, or two of which one counts against the other, and how well the move shows there. */
+interface Shown {
+  readonly main: GaugeStation;
+  readonly against: GaugeStation | null;
+  readonly changesBy: number;
+  readonly uncertainty: number;
+}
+
+/** The station of a run that shows the move best; where its zero is free, the pair whose difference changes most. */
+function bestOfRun(
+  stations: readonly GaugeStation[],
+  gauge: GaugeRun,
+  [before, after]: readonly [Float64Array, Float64Array],
+): readonly Shown[] {
+  const changes = stations.map(({ reads }) => reads(after) - reads(before));
+  const singles = stations.map((main, i): Shown => {
+    return { main, against: null, changesBy: Math.abs(changes[i]), uncertainty: uncertaintyOf(gauge, main, null) };
+  });
+  const shows = ({ changesBy, uncertainty }: Shown) => changesBy >= SHOWS_FROM * uncertainty;
+  const clearest = (list: readonly Shown[]) =>
+    list
+      .filter(shows)
+      .reduce<Shown | null>((best, one) => (best && best.changesBy >= one.changesBy ? best : one), null);
+  const single = clearest(singles);
+  if (single) return [single];
+  if (gauge.run !== null) return [];
+  const pairs = stations.flatMap((main, i) =>
+    stations.flatMap((against, j): Shown[] => {
+      // The one that moves more is read; of two that move alike, the first.
+      const isMain = i !== j && (Math.abs(changes[i]) > Math.abs(changes[j]) || (changes[i] === -changes[j] && i < j));
+      if (!isMain) return [];
+      const changesBy = Math.abs(changes[i] - changes[j]);
+      return [{ main, against, changesBy, uncertainty: uncertaintyOf(gauge, main, against) }];
+    }),
+  );
+  const pair = clearest(pairs);
+  return pair ? [pair] : [];
+}
+
+function uncertaintyOf({ run }: GaugeRun, main: GaugeStation, against: GaugeStation | null): number {
+  let variance = main.ownVariance + (against?.ownVariance ?? 0);
+  const shares = new Map<string, { share: number; sd: number }>();
+  const add = (station: GaugeStation, sign: 1 | -1) => {
+    for (const { id, share, sd, isEstimated } of station.unknowns) {
+      if (run !== null && isEstimated) continue;
+      shares.set(id, { share: (shares.get(id)?.share ?? 0) + sign * share, sd });
+    }
+  };
+  add(main, 1);
+  if (against) add(against, -1);
+  for (const { share, sd } of shares.values()) variance += (share * sd) ** 2;
+  return Math.sqrt(variance);
+}
+
+function stopOf(gauge: GaugeRun, shown: Shown, move: MoveAcross, band: BandOfAmounts): StopAt | null {
+  const { check, setup, run } = gauge;
+  const { main, against } = shown;
+  const readsAt = (state: Float64Array) => main.reads(state) - (against?.reads(state) ?? 0);
+  const reads = readsAt(move.after);
+  const range = rangeOfReading(gauge, against !== null);
+  if (reads < range.from || reads > range.to) return null;
+  const ends = [band.from, band.to].map((reached) => readsAt(stateAtAmount(move, reached)));
+  const from = Math.max(range.from, Math.min(...ends, reads));
+  const to = Math.min(range.to, Math.max(...ends, reads));
+  return { check, setup, run, station: main.station, against: against?.station ?? null, reads, from, to };
+}
+
+/** What the gauge can show: a gap is never thinner than the thinnest leaf, a difference is as long as the range. */
+function rangeOfReading({ check, setup: { instrument } }: GaugeRun, isDifference: boolean): Range {
+  const whole = instrument
+    ? rangeOfInstrument(instrument)
+    : { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
+  if (!isDifference && check.entries === undefined) return whole;
+  const width = whole.to - whole.from;
+  return { from: -width, to: width };
+}
+
+function rangeOfInstrument(instrument: Instrument): Range {
+  const everything = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
+  if (instrument.measures === "slope") return instrument.rangeMmPerM ?? everything;
+  if (instrument.measures !== "length") return everything;
+  const { leaves, rangeMm = everything } = instrument;
+  if (!leaves || leaves.leavesMm.length === 0) return rangeMm;
+  const { thinnestMm, thickestMm } = stackLimits(stacksOf(leaves));
+  return { from: Math.max(rangeMm.from, thinnestMm), to: Math.min(rangeMm.to, thickestMm) };
+}
