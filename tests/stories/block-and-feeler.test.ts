@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { JsonPlan } from "./hidden-machine.ts";
 import { createMachine, done, findingIn, findingsOf, json, layouts, newLogbook, passFitToMeasure } from "./kilter.ts";
 
 // Only a block, leaves and a square: the right side hangs low over the bed, front and rear alike.
@@ -70,5 +71,41 @@ describe.each(layouts)("block and feeler on a $layout", (machine) => {
     const checks = json<{ id: string }[]>(["checks", file]);
     expect(checks[0].id).toBe("feet-rock");
     expect(checks.map(({ id }) => id)).toContain("gap-under-beam");
+  });
+
+  describe("and a plan for a depth that may spread by 0.2", () => {
+    done(["skim", file, "no"]);
+    for (const id of ["tram", "runout", "play x", "play y", "scale x", "scale y"]) done(["demands", file, "drop", id]);
+    const [spread] = json<{ demands: { id: string; kind: string }[] }>(["demands", file]).demands.filter(
+      ({ kind }) => kind === "depth-spread",
+    );
+    done(["demands", file, "limit", spread.id, "0.2"]);
+
+    it("moves one end of the beam at its side-plate screws, and nothing else", () => {
+      const { answer, moves, demands } = json<JsonPlan>(["plan", file]);
+      expect(answer).toBe("move");
+      expect(moves.map(({ adjuster }) => adjuster)).toEqual([expect.stringMatching(/^beam\.(left|right)$/)]);
+      const { before, after } = demands.find(
+        ({ after: { kind } }) => kind === "depth-spread",
+      ) as JsonPlan["demands"][0];
+      expect(before.value).toBeGreaterThan(before.limit * 0.75);
+      expect(after.value).toBeLessThan(0.6 * before.value);
+    });
+
+    it("raises the right end at its screws by more than the gap at the station has to grow", () => {
+      const { moves } = json<JsonPlan>(["plan", file, "--only", "beam.right"]);
+      const [{ amount, sentence, adjuster }] = moves;
+      expect(adjuster).toBe("beam.right");
+      expect(amount).toBeGreaterThan(0.15);
+      expect(amount).toBeLessThan(0.4);
+      expect(sentence).toMatch(/^Raise the beam's right end by 0\.\d+\.$/);
+    });
+
+    it("finds another way where the side plates must stay", () => {
+      const { moves } = json<JsonPlan>(["plan", file, "--lock", "beam.left", "--lock", "beam.right"]);
+      for (const { adjuster } of moves) expect(adjuster).not.toMatch(/^beam\./);
+      const nothing = json<JsonPlan>(["plan", file, "--only", "beam.right", "--lock", "beam.right"]);
+      expect(nothing.moves).toEqual([]);
+    });
   });
 });
