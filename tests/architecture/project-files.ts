@@ -24,7 +24,7 @@ export function textOf(path: string): string {
 }
 
 export function isCode(path: string): boolean {
-  return /\.(ts|mjs)$/.test(path);
+  return /\.(tsx?|mjs)$/.test(path);
 }
 
 export interface Import {

@@ -1,0 +1,117 @@
+import { signal } from "@preact/signals";
+import type { LogEvent } from "../../logbook/events.ts";
+import { send, unsent } from "../outbox/outbox.ts";
+import { ask } from "../worker/client.ts";
+import { type Me, server } from "./server.ts";
+
+/** "here": the server answers and tells what is new. "away": not reached. "stranger": it asks for a pairing code first. */
+export const connection = signal<"beginning" | "here" | "away" | "stranger">("beginning");
+
+/** Who this device is to the server; null until it has said so. */
+export const me = signal<Me | null>(null);
+
+/** True once everything that the server has was shown for the first time. */
+export const complete = signal(false);
+
+/** Sequence up to which each machine's events have come. */
+const seen = new Map<string, number>();
+
+/** Up to here every event of every machine has come: where the live feed goes on. */
+let after = 0;
+let source: EventSource | null = null;
+
+/** How long between two tries while the server is away, and how often to look where it cannot tell by itself. */
+const PAUSE_MS = 3_000;
+
+/** Keeps what is shown up to date, as long as the page lives. */
+export async function follow(): Promise<void> {
+  document.addEventListener("visibilitychange", () => {
+    // A phone that has slept may hold a dead line without knowing it.
+    if (document.visibilityState === "visible") void catchUp();
+  });
+  addEventListener("online", () => void catchUp());
+  for (;;) {
+    const caughtUp = await catchUp();
+    if (caughtUp && source === null) listen();
+    await new Promise((resolve) =>
+      setTimeout(resolve, source?.readyState === EventSource.OPEN ? 10 * PAUSE_MS : PAUSE_MS),
+    );
+  }
+}
+
+/** Asks for everything that has not come yet, and which machines are still there; true when that worked. */
+export async function catchUp(): Promise<boolean> {
+  if (me.value === null) {
+    const answer = await server.me();
+    if (!answer.ok) {
+      connection.value = answer.status === 401 || answer.status === 403 ? "stranger" : "away";
+      return false;
+    }
+    me.value = answer.body;
+  }
+  const machines = await server.machines();
+  if (!machines.ok) {
+    if (machines.status === 401) me.value = null;
+    connection.value = machines.status === 401 ? "stranger" : "away";
+    return false;
+  }
+  for (const { id, demonstration, lastSequence } of machines.body) {
+    while ((seen.get(id) ?? 0) < lastSequence) {
+      const before = seen.get(id) ?? 0;
+      const page = await server.eventsAfter(id, before);
+      if (!page.ok) return false;
+      await take(id, page.body.events, demonstration);
+      if ((seen.get(id) ?? 0) === before) break;
+    }
+  }
+  const there = new Set(machines.body.map(({ id }) => id));
+  const begun = new Set(unsent.value.map(({ machine }) => machine));
+  for (const id of [...seen.keys()].filter((known) => !there.has(known) && !begun.has(known))) {
+    seen.delete(id);
+    await ask("forget", { machine: id });
+  }
+  after = Math.max(after, ...machines.body.map(({ lastSequence }) => lastSequence));
+  complete.value = true;
+  connection.value = "here";
+  void send();
+  return true;
+}
+
+async function take(
+  machine: string,
+  events: readonly { readonly sequence: number; readonly event: LogEvent }[],
+  demonstration?: boolean,
+): Promise<void> {
+  if (events.length === 0) return;
+  await ask("add", {
+    machine,
+    events: events.map(({ event }) => event),
+    ...(demonstration !== undefined && { demonstration }),
+  });
+  seen.set(machine, Math.max(seen.get(machine) ?? 0, ...events.map(({ sequence }) => sequence)));
+}
+
+/** The server tells what is new by itself; the browser takes the line up again where it broke. */
+function listen(): void {
+  source = new EventSource(`/api/live?after=${after}`);
+  source.addEventListener("events", (message: MessageEvent<string>) => {
+    const { machine, sequence, events } = JSON.parse(message.data) as {
+      machine: string;
+      sequence: number;
+      events: readonly LogEvent[];
+    };
+    after = Math.max(after, sequence);
+    void take(
+      machine,
+      events.map((event) => ({ sequence, event })),
+    );
+  });
+  source.onopen = () => void catchUp();
+  source.onerror = () => {
+    if (connection.value === "here") connection.value = "away";
+    if (source?.readyState === EventSource.CLOSED) {
+      source.close();
+      source = null;
+    }
+  };
+}

@@ -1,0 +1,80 @@
+import type { LogEvent } from "../../logbook/events.ts";
+
+/** One answer of the server: its body, or why there is none. `status` 0: it was not reached. */
+export type Reply<T> =
+  | { readonly ok: true; readonly body: T }
+  | { readonly ok: false; readonly status: number; readonly words: string };
+
+export interface MachineOnServer {
+  readonly id: string;
+  readonly demonstration: boolean;
+  readonly events: number;
+  readonly lastSequence: number;
+}
+
+export interface Me {
+  readonly role: "owner" | "helper";
+  readonly shared: boolean;
+  readonly loopback: boolean;
+}
+
+export interface Device {
+  readonly id: string;
+  readonly name?: string;
+  readonly role: string;
+  readonly pairedAt?: string;
+  readonly lastSeen?: string;
+}
+
+export const server = {
+  me: () => request<Me>("GET", "/api/me"),
+  version: () => request<{ version: string; schema: number }>("GET", "/api/version"),
+  machines: () => request<readonly MachineOnServer[]>("GET", "/api/machines"),
+  eventsAfter: (machine: string, after: number) =>
+    request<{ events: readonly { sequence: number; event: LogEvent }[]; lastSequence: number }>(
+      "GET",
+      `/api/machines/${machine}/events?after=${after}`,
+    ),
+  begin: (machine: string, events: readonly LogEvent[]) => request("POST", "/api/machines", { id: machine, events }),
+  append: (machine: string, events: readonly LogEvent[]) =>
+    request("POST", `/api/machines/${machine}/events`, { events }),
+  deleteMachine: (machine: string, name: string) => request("DELETE", `/api/machines/${machine}`, { name }),
+  importLogbook: (text: string) => request<{ id?: string; machine?: string }>("POST", "/api/machines/import", text),
+  pair: (code: string) => request("POST", "/api/pair", { code }),
+  devices: () => request<readonly Device[]>("GET", "/api/devices"),
+  dismiss: (device: string) => request("DELETE", `/api/devices/${device}`),
+};
+
+/** Longer than any answer takes in a workshop; a phone that has lost the network does not wait for ever. */
+const PATIENCE_MS = 15_000;
+
+async function request<T = unknown>(method: string, path: string, body?: unknown): Promise<Reply<T>> {
+  const isText = typeof body === "string";
+  try {
+    const response = await fetch(path, {
+      method,
+      credentials: "same-origin",
+      signal: AbortSignal.timeout(PATIENCE_MS),
+      ...(body !== undefined && {
+        body: isText ? body : JSON.stringify(body),
+        headers: { "content-type": isText ? "application/jsonl" : "application/json" },
+      }),
+    });
+    const text = await response.text();
+    const parsed = text === "" ? undefined : (JSON.parse(text) as unknown);
+    if (response.ok) return { ok: true, body: parsed as T };
+    return { ok: false, status: response.status, words: wordsOf(parsed) };
+  } catch {
+    return { ok: false, status: 0, words: "The server cannot be reached." };
+  }
+}
+
+/** What the server says is wrong, in its own words where it has some. */
+function wordsOf(body: unknown): string {
+  const { error, diagnostics } = (body ?? {}) as {
+    error?: { words?: string };
+    diagnostics?: readonly { words?: string | { what?: string } }[];
+  };
+  const told = diagnostics?.map(({ words }) => (typeof words === "string" ? words : (words?.what ?? ""))) ?? [];
+  return [error?.words ?? "", ...told].filter((text) => text !== "").join(" ");
+}

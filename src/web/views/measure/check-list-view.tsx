@@ -1,0 +1,160 @@
+import { Heading } from "../../parts/heading.tsx";
+import { Link } from "../../parts/link.tsx";
+import { NotThere } from "../../parts/not-there.tsx";
+import { StationRing } from "../../parts/station-ring.tsx";
+import { machineAddress } from "../../router.ts";
+import type { CheckEntry, CheckList } from "../../worker/protocol.ts";
+import { useAnswer } from "../../worker/use-answer.ts";
+
+/** What can be measured: the round that makes a machine fit to be measured, the short round, and everything else. */
+export function CheckListView({ machine }: { machine: string }) {
+  const answer = useAnswer("checks", { machine }).value;
+  if (!answer?.ok) return <NotThere answer={answer} />;
+  const list = answer.value;
+  const all = [...list.fitToMeasure, ...list.shortRound, ...list.rest];
+  const next = all.find(({ id }) => id === list.next);
+  return (
+    <main class="check-list">
+      <Heading words="Measure" of={list.machine} />
+      {next ? (
+        <NextCheck machine={machine} next={next} list={list} />
+      ) : (
+        <p>Both rounds are done. What would sharpen a finding most stands with the finding.</p>
+      )}
+      <Unfinished machine={machine} list={list} />
+      <Round
+        machine={machine}
+        title="Fit to measure"
+        words="Eight looks, pushes and counts that come before everything else. A machine that is loose somewhere gives readings that mean nothing, so no finding is called within until they are passed."
+        entries={list.fitToMeasure}
+        next={list.next}
+      />
+      <Round
+        machine={machine}
+        title="Short round"
+        words="About an hour, and most of what matters to the work is known."
+        entries={list.shortRound}
+        next={list.next}
+      />
+      <p class="small">
+        <Link
+          to={`${machineAddress(machine, "measure", "blank")}?of=${[...list.fitToMeasure, ...list.shortRound].map(({ id }) => id).join(",")}`}
+        >
+          Print both rounds as sheets to fill in at the machine
+        </Link>
+      </p>
+      <section>
+        <h2>Every other check</h2>
+        <p class="second small">
+          In the order in which a machine meets them. A finding names the ones that would sharpen it.
+        </p>
+        <CheckTable machine={machine} entries={list.rest} />
+      </section>
+    </main>
+  );
+}
+
+function NextCheck({ machine, next, list }: { machine: string; next: CheckEntry; list: CheckList }) {
+  const isGate = list.fitToMeasure.includes(next);
+  const done = list.fitToMeasure.filter(({ state }) => state === "passed").length;
+  return (
+    <section class="next-card" aria-labelledby="next-title">
+      <p class="small second">
+        {isGate ? `Fit to measure, ${done} of ${list.fitToMeasure.length} passed` : "Short round"}. {next.minutes}{" "}
+        minutes.
+      </p>
+      <h2 id="next-title">{next.title}</h2>
+      <p>{next.settles}</p>
+      {next.state === "failed" && <p>It was not passed: {next.where.join("; ")}. Put that right, then do it again.</p>}
+      <Link class="button act" to={machineAddress(machine, "measure", next.id)}>
+        Show how it is done
+      </Link>
+    </section>
+  );
+}
+
+function Unfinished({ machine, list }: { machine: string; list: CheckList }) {
+  if (list.unfinished.length === 0) return null;
+  return (
+    <section>
+      <h2>Begun and not finished</h2>
+      <ul class="plain-list">
+        {list.unfinished.map(({ run, check, title, read, of }) => (
+          <li key={run}>
+            <Link to={machineAddress(machine, "measure", check, "run", run)}>{title}</Link>{" "}
+            <span class="second">
+              {read} of {of} stations read
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+interface RoundProps {
+  readonly machine: string;
+  readonly title: string;
+  readonly words: string;
+  readonly entries: readonly CheckEntry[];
+  readonly next: string | null;
+}
+
+/** A round as numbered cards, done one after the other. */
+function Round({ machine, title, words, entries, next }: RoundProps) {
+  return (
+    <section>
+      <h2>{title}</h2>
+      <p class="second small">{words}</p>
+      <ol class="round">
+        {entries.map((entry, i) => (
+          <li key={entry.id} class={entry.id === next ? "now" : ""}>
+            <Link to={machineAddress(machine, "measure", entry.id)}>
+              <StationRing number={i + 1} state={entry.id === next ? "now" : isDone(entry) ? "read" : "open"} />
+              <b>{entry.title}</b>
+              <span class={`small ${entry.state === "failed" ? "out" : "second"}`}>{stateInWords(entry)}</span>
+            </Link>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+function CheckTable({ machine, entries }: { machine: string; entries: readonly CheckEntry[] }) {
+  return (
+    <ul class="all-checks">
+      {entries.map((entry) => (
+        <li key={entry.id}>
+          <Link to={machineAddress(machine, "measure", entry.id)}>
+            <b>{entry.title}</b>
+            <span class="small second">
+              {entry.minutes} min, {entry.stage}
+              {entry.last !== null && `, last ${entry.last}`}
+            </span>
+            <span class="small">{entry.settles}</span>
+          </Link>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function isDone({ state }: CheckEntry): boolean {
+  return state === "passed" || state === "taken";
+}
+
+function stateInWords({ state, minutes, last }: CheckEntry): string {
+  switch (state) {
+    case "passed":
+      return `passed${last === null ? "" : `, ${last}`}`;
+    case "taken":
+      return `taken${last === null ? "" : `, ${last}`}`;
+    case "failed":
+      return "not passed";
+    case "not complete":
+      return "begun, not complete";
+    case "not done":
+      return `${minutes} min`;
+  }
+}

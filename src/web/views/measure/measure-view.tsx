@@ -1,0 +1,26 @@
+import type { StageProps } from "../stage-props.ts";
+import { BlankSheetView } from "./blank-sheet-view.tsx";
+import { CheckListView } from "./check-list-view.tsx";
+import { SetUpView } from "./set-up-view.tsx";
+import { StationView } from "./station-view.tsx";
+import { TypeInView } from "./type-in-view.tsx";
+
+/** Everything about taking readings; which part of it, the rest of the address says. */
+export function MeasureView({ machine, rest, query }: StageProps) {
+  const [check, step, run] = rest;
+  if (check === undefined) return <CheckListView machine={machine} />;
+  if (check === "blank")
+    return <BlankSheetView machine={machine} checks={(query.get("of") ?? "").split(",")} query={query} />;
+  switch (step) {
+    case "take":
+      return <StationView key={check} machine={machine} check={check} run={null} query={query} />;
+    case "run":
+      return <StationView key={check} machine={machine} check={check} run={run ?? ""} query={query} />;
+    case "type":
+      return <TypeInView key={check} machine={machine} check={check} query={query} />;
+    case "blank":
+      return <BlankSheetView machine={machine} checks={[check]} query={query} />;
+    default:
+      return <SetUpView key={check} machine={machine} check={check} query={query} />;
+  }
+}

@@ -1,0 +1,109 @@
+import { FeedbackLine } from "../../parts/feedback-line.tsx";
+import { Link } from "../../parts/link.tsx";
+import { StationRing } from "../../parts/station-ring.tsx";
+import { machineAddress } from "../../router.ts";
+import type { RunPage } from "../../worker/protocol.ts";
+import { useAnswer } from "../../worker/use-answer.ts";
+import { goToStation, type RunPlace, type StationEntry, undo } from "./station-entry.ts";
+
+interface RunDoneProps {
+  readonly page: RunPage;
+  readonly entry: StationEntry;
+  readonly place: RunPlace;
+}
+
+/** Nothing is left to read: what was read, the first station once more, and where to go on. */
+export function RunDone({ page, entry, place }: RunDoneProps) {
+  const list = useAnswer("checks", { machine: place.machine }).value;
+  const checks = list?.ok ? [...list.value.fitToMeasure, ...list.value.shortRound, ...list.value.rest] : [];
+  const next = list?.ok ? checks.find(({ id }) => id === list.value.next) : undefined;
+  const mine = checks.find(({ id }) => id === place.check);
+  const first = page.stations[0];
+  const ofFirst = page.readings.filter(({ station, withdrawn }) => station === first?.key && withdrawn === null).length;
+  const open = page.stations.filter(
+    ({ key }) => !page.readings.some(({ station, withdrawn }) => station === key && withdrawn === null),
+  );
+  const asksAgain = page.returns && ofFirst === 1 && open.length === 0;
+  return (
+    <main class="run-done">
+      <h2>
+        {open.length === 0
+          ? "Every station is read"
+          : `${open.length} of ${page.stations.length} stations are still open`}
+      </h2>
+      <FeedbackLine feedback={entry.feedback.value}>
+        {entry.saved.value !== null && (
+          <button type="button" class="plain small-button" onClick={() => void undo(entry, place.machine)}>
+            Undo
+          </button>
+        )}
+      </FeedbackLine>
+      {mine?.state === "failed" && (
+        <p class="out-line">
+          <b class="out">Not passed:</b> {mine.where.join("; ")}. Put that right, then do the check again.
+        </p>
+      )}
+      {mine?.state === "passed" && (
+        <p>
+          <b class="within">Passed.</b>
+        </p>
+      )}
+      {asksAgain && (
+        <section class="next-card">
+          <p>Read station 1 once more. If it has changed, something has moved, and the run is taken anew.</p>
+          <button type="button" class="act" onClick={() => goToStation(entry, first.key)}>
+            Station 1 again
+          </button>
+        </section>
+      )}
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">no</th>
+            <th scope="col">station</th>
+            <th scope="col" class="num">
+              reading{" "}
+              {page.entry.kind === "verdict" ? "" : page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol}
+            </th>
+            <th scope="col">how it sits</th>
+          </tr>
+        </thead>
+        <tbody>
+          {page.stations.map(({ number, key, words }) => {
+            const texts = page.readings
+              .filter(({ station, withdrawn }) => station === key && withdrawn === null)
+              .map(({ text }) => text);
+            const verdict = entry.verdicts.value.get(key);
+            return (
+              <tr key={key}>
+                <td>
+                  <StationRing number={number} state={texts.length > 0 ? "read" : "open"} />
+                </td>
+                <th scope="row">
+                  <button type="button" class="plain" onClick={() => goToStation(entry, key)}>
+                    {words}
+                  </button>
+                </th>
+                <td class="num">{texts.join("; ")}</td>
+                <td>{verdict ? verdict.strong : ""}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+      <div class="button-row">
+        {next && next.id !== place.check && (
+          <Link class={`button${asksAgain ? "" : " act"}`} to={machineAddress(place.machine, "measure", next.id)}>
+            Next: {next.title}
+          </Link>
+        )}
+        <Link class="button" to={machineAddress(place.machine, "findings")}>
+          Findings
+        </Link>
+        <Link class="button" to={machineAddress(place.machine, "measure")}>
+          All checks
+        </Link>
+      </div>
+    </main>
+  );
+}

@@ -1,0 +1,339 @@
+import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import { Drawing } from "../../parts/drawing.tsx";
+import { FeedbackLine } from "../../parts/feedback-line.tsx";
+import { Heading } from "../../parts/heading.tsx";
+import { Link } from "../../parts/link.tsx";
+import { NotThere } from "../../parts/not-there.tsx";
+import { NumberPad } from "../../parts/number-pad.tsx";
+import { StationRing } from "../../parts/station-ring.tsx";
+import { machineAddress } from "../../router.ts";
+import { ask } from "../../worker/client.ts";
+import type { RunPage, SetupChoice } from "../../worker/protocol.ts";
+import { useAnswer } from "../../worker/use-answer.ts";
+import { EntryFields } from "./entry-fields.tsx";
+import { fieldsOf } from "./entry-text.ts";
+import { RunDone } from "./run-done.tsx";
+import { choiceFromQuery } from "./setup-query.ts";
+import {
+  enter,
+  goToStation,
+  nextOpen,
+  type RunPlace,
+  type StationEntry,
+  stationEntry,
+  take,
+  undo,
+} from "./station-entry.ts";
+
+interface StationProps {
+  readonly machine: string;
+  readonly check: string;
+  /** Null until the first reading has begun the run. */
+  readonly run: string | null;
+  readonly query: URLSearchParams;
+}
+
+/** At the machine: one station at a time, its picture, its fields, and how the last reading sits. */
+export function StationView({ machine, check, run, query }: StationProps) {
+  const held = useRef<StationEntry | null>(null);
+  const heldRun = held.current?.run.peek() ?? null;
+  // The first reading gives the run its address; any other run is another entry.
+  if (held.current === null || (heldRun !== null && heldRun !== run))
+    held.current = stationEntry(run, query.get("station"));
+  const entry = held.current;
+  // The address of a run that has been begun says nothing of its set-up: the logbook does.
+  const setup = useRef<SetupChoice>({
+    instrument: null,
+    objects: {},
+    options: {},
+    conditions: {},
+    ...choiceFromQuery(check, query),
+  });
+  const answer = useAnswer("run", {
+    machine,
+    run: entry.run.value ?? setup.current,
+    now: entry.now.value,
+    unit: entry.unit.value,
+  }).value;
+  const last = useRef<RunPage | null>(null);
+  if (answer?.ok) last.current = answer.value;
+  const page = last.current;
+  const place: RunPlace = { machine, check, setup: setup.current };
+
+  useEffect(() => {
+    if (page === null || entry.now.value !== null || entry.isDone.value) return;
+    const open = nextOpen(page, page.stations.at(-1)?.key ?? "");
+    goToStation(entry, open);
+  }, [page]);
+
+  if (page === null || (answer !== null && !answer.ok)) return <NotThere answer={answer} />;
+  const at = page.stations.find(({ key }) => key === entry.now.value) ?? null;
+  return (
+    <div class="at-machine">
+      <header class="top">
+        <Link class="button plain" to={machineAddress(machine, "measure", check)}>
+          Stop
+        </Link>
+        <Heading words={page.title} />
+        <Progress page={page} now={entry.isDone.value ? null : entry.now.value} />
+      </header>
+      {entry.isDone.value || at === null ? (
+        <RunDone page={page} entry={entry} place={place} />
+      ) : (
+        <AtStation page={page} entry={entry} place={place} at={at} />
+      )}
+    </div>
+  );
+}
+
+/** Few stations as rings, many as a count. */
+function Progress({ page, now }: { page: RunPage; now: string | null }) {
+  const read = new Set(page.readings.filter(({ withdrawn }) => withdrawn === null).map(({ station }) => station));
+  const number = page.stations.find(({ key }) => key === now)?.number ?? null;
+  const label = number === null ? "All stations read" : `Station ${number} of ${page.stations.length}`;
+  if (page.stations.length <= 4) {
+    return (
+      <span class="count" role="img" aria-label={label}>
+        {page.stations.map((station) => (
+          <StationRing
+            key={station.key}
+            number={station.number}
+            state={station.key === now ? "now" : read.has(station.key) ? "read" : "open"}
+          />
+        ))}
+      </span>
+    );
+  }
+  return (
+    <span class="count" role="img" aria-label={label}>
+      {number !== null && <StationRing number={number} state="now" />}
+      <span class="small">{number === null ? `${page.stations.length} read` : `of ${page.stations.length}`}</span>
+    </span>
+  );
+}
+
+interface AtStationProps {
+  readonly page: RunPage;
+  readonly entry: StationEntry;
+  readonly place: RunPlace;
+  readonly at: RunPage["stations"][number];
+}
+
+function AtStation({ page, entry, place, at }: AtStationProps) {
+  const ahead = useRef<string[]>([]);
+  const input = useRef<HTMLInputElement | null>(null);
+  const showsDetail = useSignal(false);
+  const isVerdict = page.entry.kind === "verdict";
+  const fields = fieldsOf(page.entry);
+
+  /** One key, from the pad or typed ahead while the last reading was being saved. */
+  async function press(key: string) {
+    if (entry.busy.value) {
+      ahead.current.push(key);
+      return;
+    }
+    if (key === "Enter") {
+      await enter(entry, page, place);
+      await typeAhead();
+    } else if (key === "Backspace") change((text) => text.slice(0, -1));
+    else if (key === "±") change((text) => (/^[-−]/.test(text) ? text.slice(1) : `−${text}`));
+    else if (key.length === 1) change((text) => text + key);
+    input.current?.focus();
+  }
+
+  async function typeAhead() {
+    while (ahead.current.length > 0 && !entry.busy.value) await press(ahead.current.shift() as string);
+  }
+
+  function change(how: (text: string) => string) {
+    const i = entry.field.value;
+    setText(i, how(entry.texts.value[i] ?? ""));
+  }
+
+  function setText(i: number, text: string) {
+    const texts = fields.map((_, k) => (k === i ? text : (entry.texts.value[k] ?? "")));
+    entry.texts.value = texts;
+    if (fields[i].asks === "goes") void fillNextLeaf(i, text);
+  }
+
+  /** The next leaf of the user's own set goes into the other field by itself. */
+  async function fillNextLeaf(i: number, goes: string) {
+    const instrument = page.setup.instrument ?? "";
+    const next =
+      goes.trim() === ""
+        ? ""
+        : await ask("nextLeaf", { machine: place.machine, instrument, goes, unit: page.entry.unit });
+    if (entry.texts.value[i] !== goes) return;
+    entry.texts.value = fields.map((_, k) => (k === i + 1 ? next : (entry.texts.value[k] ?? "")));
+  }
+
+  const number = at.number;
+  const stations = page.stations;
+  const step = (by: number) =>
+    goToStation(entry, stations[number - 1 + by]?.key ?? (by > 0 ? nextOpen(page, at.key) : at.key));
+  const canUndo = entry.saved.value !== null;
+  const isAgain = entry.again.value !== null;
+  const isLast = nextOpen(page, at.key, [at.key, ...entry.verdicts.value.keys()]) === null;
+  const lastRead = entry.saved.value?.verdict.station ?? null;
+  return (
+    <main class={`station${isVerdict ? " by-verdict" : ""}`}>
+      <div class="station-picture">
+        {showsDetail.value && page.detail !== "" ? (
+          <div class="detail">
+            <Drawing svg={page.detail} />
+          </div>
+        ) : (
+          <div class="plan">
+            <Drawing svg={page.plan} />
+            <span class="note front-word">front</span>
+          </div>
+        )}
+        <div class="station-words">
+          <p class="say" id="station-say">
+            {at.words}.
+          </p>
+          {(at.place !== "" || at.nominal !== "") && (
+            <p class="small second">
+              {[at.place, at.nominal === "" ? "" : `reads ${at.nominal}`].filter((part) => part !== "").join("; ")}
+            </p>
+          )}
+          {page.detail !== "" && (
+            <button
+              type="button"
+              class="plain small-button"
+              aria-expanded={showsDetail.value}
+              onClick={() => {
+                showsDetail.value = !showsDetail.value;
+              }}
+            >
+              {showsDetail.value ? "Show where" : "Show how"}
+            </button>
+          )}
+        </div>
+      </div>
+      <div class="station-entry">
+        {isVerdict ? (
+          <VerdictKeys onAnswer={(passed) => void take(entry, page, place, passed ? "yes" : "no")} station={at.key} />
+        ) : (
+          <EntryFields
+            page={page}
+            entry={entry}
+            station={at.key}
+            setText={setText}
+            press={press}
+            input={input}
+            ahead={ahead.current}
+          />
+        )}
+        <FeedbackLine feedback={entry.feedback.value}>
+          {canUndo && (
+            <button type="button" class="plain small-button" onClick={() => void undo(entry, place.machine)}>
+              Undo
+            </button>
+          )}
+        </FeedbackLine>
+        {!isVerdict && (
+          <NumberPad
+            special={specialKey(page)}
+            hasSpace={page.entry.unit === "in"}
+            enter={isAgain ? <>Read again</> : isLast ? "Finish" : "Next"}
+            onKey={(key) => void press(key)}
+          />
+        )}
+        <div class="row">
+          <button type="button" disabled={number === 1} onClick={() => step(-1)}>
+            Back
+          </button>
+          <button type="button" onClick={() => step(1)}>
+            Skip
+          </button>
+          {isAgain ? (
+            <button
+              type="button"
+              onClick={() => goToStation(entry, nextOpen(page, at.key, entry.verdicts.value.keys()))}
+            >
+              Keep it
+            </button>
+          ) : (
+            <button
+              type="button"
+              disabled={lastRead === null}
+              onClick={() => lastRead !== null && goToStation(entry, lastRead)}
+            >
+              Repeat
+            </button>
+          )}
+        </div>
+      </div>
+      <ReadSoFar page={page} entry={entry} now={at.key} />
+    </main>
+  );
+}
+
+function specialKey({ entry }: RunPage): Parameters<typeof NumberPad>[0]["special"] {
+  if (entry.kind === "leaves") return { key: "+", words: "+ leaf", says: "Add a leaf" };
+  if (entry.unit === "in" && !entry.signed) return { key: "/", words: "/", says: "Fraction stroke" };
+  return entry.signed ? { key: "±", words: "±", says: "Plus or minus" } : null;
+}
+
+function VerdictKeys({ onAnswer, station }: { onAnswer: (passed: boolean) => void; station: string }) {
+  const first = useRef<HTMLButtonElement>(null);
+  useEffect(() => first.current?.focus(), [station]);
+  return (
+    <fieldset
+      class="verdict-keys"
+      onKeyDown={(event) => {
+        if (/^[1yY]$/.test(event.key)) onAnswer(true);
+        if (/^[0nN]$/.test(event.key)) onAnswer(false);
+      }}
+    >
+      <legend class="hide">Does it pass?</legend>
+      <button type="button" ref={first} class="act" aria-describedby="station-say" onClick={() => onAnswer(true)}>
+        Good
+      </button>
+      <button type="button" aria-describedby="station-say" onClick={() => onAnswer(false)}>
+        Not good
+      </button>
+    </fieldset>
+  );
+}
+
+/** On a large screen, what has been read stands beside the pad. */
+function ReadSoFar({ page, entry, now }: { page: RunPage; entry: StationEntry; now: string }) {
+  return (
+    <section class="read-so-far" aria-label="Read so far">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">no</th>
+            <th scope="col">station</th>
+            <th scope="col" class="num">
+              {page.entry.kind === "verdict" ? "" : page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol}
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {page.stations.map(({ number, key, words }) => {
+            const texts = page.readings
+              .filter(({ station, withdrawn }) => station === key && withdrawn === null)
+              .map(({ text }) => text);
+            return (
+              <tr key={key} class={key === now ? "opened" : ""}>
+                <td>
+                  <StationRing number={number} state={key === now ? "now" : texts.length > 0 ? "read" : "open"} />
+                </td>
+                <th scope="row">
+                  <button type="button" class="plain" onClick={() => goToStation(entry, key)}>
+                    {words}
+                  </button>
+                </th>
+                <td class="num">{texts.join("; ")}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,107 @@
+import { Drawing } from "../../parts/drawing.tsx";
+import { Heading } from "../../parts/heading.tsx";
+import { Link } from "../../parts/link.tsx";
+import { NotThere } from "../../parts/not-there.tsx";
+import { preferences } from "../../preferences.ts";
+import { machineAddress } from "../../router.ts";
+import type { NextThing, NumberRow, Overview } from "../../worker/protocol.ts";
+import { useAnswer } from "../../worker/use-answer.ts";
+import type { StageProps } from "../stage-props.ts";
+
+/** The stages as they are listed beside the drawing: those of `stages.ts` but the drawing itself, told in one sentence each. */
+const listed = [
+  ["measure", "Measure"],
+  ["findings", "Findings"],
+  ["readings", "Readings"],
+  ["history", "History"],
+  ["tools", "Tools"],
+  ["description", "Machine"],
+] as const;
+
+/** One machine: its drawing, what to do next, and the stages of the loop. */
+export function OverviewView({ machine }: StageProps) {
+  const { projection } = preferences.value;
+  const answer = useAnswer("overview", { machine, projection }).value;
+  if (!answer?.ok) return <NotThere answer={answer} />;
+  const page = answer.value;
+  return (
+    <main class="overview">
+      <Heading words={page.name} />
+      <p class="headline">{page.headline}</p>
+      {page.demonstration && <p class="note">An invented machine with invented readings, to look around in.</p>}
+      {page.setAside !== null && <p class="note">Set aside: {page.setAside}</p>}
+      <section class="sheet-frame" aria-label="Drawing of the machine">
+        <div class="on-wide">
+          <Drawing svg={page.sheet} frame name="Drawing of the machine in three views" />
+        </div>
+        <div class="on-narrow">
+          <Drawing svg={page.plan} />
+        </div>
+        <ShownNumbers rows={page.shown} />
+      </section>
+      <aside class="beside">
+        {page.next && <NextCard next={page.next} machine={machine} />}
+        <StageList machine={machine} page={page} />
+      </aside>
+    </main>
+  );
+}
+
+function NextCard({ next, machine }: { next: NextThing; machine: string }) {
+  return (
+    <section class="next-card" aria-labelledby="next-title">
+      <h2 id="next-title">{next.title}</h2>
+      <p>{next.why}</p>
+      {next.minutes !== null && <p class="small second">{next.minutes} minutes.</p>}
+      <Link class="button act" to={`${machineAddress(machine)}/${next.path}`}>
+        {next.button}
+      </Link>
+    </section>
+  );
+}
+
+function StageList({ machine, page }: { machine: string; page: Overview }) {
+  return (
+    <ul class="stage-list">
+      {listed.map(([id, title]) => (
+        <li key={id}>
+          <Link to={machineAddress(machine, id)}>
+            <b>{title}</b> <span>{page.stages[id] ?? ""}</span>
+          </Link>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** The numbers that the drawing shows, for whoever does not see it. */
+function ShownNumbers({ rows }: { rows: readonly NumberRow[] }) {
+  if (rows.length === 0) return null;
+  return (
+    <details class="numbers">
+      <summary>The numbers of this drawing</summary>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">What it shows</th>
+            <th scope="col" class="num">
+              value ± U
+            </th>
+            <th scope="col">unit</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ words, value, uncertainty, unit }) => (
+            <tr key={words}>
+              <th scope="row">{words}</th>
+              <td class="num">
+                {value} ± {uncertainty}
+              </td>
+              <td>{unit}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}

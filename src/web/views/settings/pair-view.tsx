@@ -1,0 +1,39 @@
+import { useSignal } from "@preact/signals";
+import { catchUp } from "../../live/feed.ts";
+import { server } from "../../live/server.ts";
+import { TextField } from "../../parts/fields.tsx";
+import { Heading } from "../../parts/heading.tsx";
+
+/** A device that the server does not know: it asks once for the code that the server shows. */
+export function PairView() {
+  const code = useSignal("");
+  const problem = useSignal("");
+  return (
+    <main class="narrow">
+      <Heading words="Pair this device" />
+      <p>The server shows a code where it was started with sharing. It works once.</p>
+      <form
+        onSubmit={async (event) => {
+          event.preventDefault();
+          const reply = await server.pair(code.value.trim());
+          if (reply.ok) await catchUp();
+          else problem.value = reply.words;
+        }}
+      >
+        <TextField
+          label="Code"
+          most={40}
+          text={code.value}
+          problem={problem.value}
+          onText={(text) => {
+            code.value = text;
+            problem.value = "";
+          }}
+        />
+        <button type="submit" class="act" disabled={code.value.trim() === ""}>
+          Pair
+        </button>
+      </form>
+    </main>
+  );
+}

@@ -1,0 +1,171 @@
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { catchUp, connection, me } from "../../live/feed.ts";
+import { type Device, server } from "../../live/server.ts";
+import { discard, refusals, unsent } from "../../outbox/outbox.ts";
+import { Choice, TextField } from "../../parts/fields.tsx";
+import { Heading } from "../../parts/heading.tsx";
+import { prefer, preferences } from "../../preferences.ts";
+import { saveAs } from "../description/description-view.tsx";
+
+/** What the user of this device likes, what waits to be sent, and who else may come in. */
+export function SettingsView() {
+  const { theme, projection, unit, by } = preferences.value;
+  return (
+    <main class="narrow settings-view">
+      <Heading words="Settings" />
+      <p class="small second">They hold on this device only.</p>
+      <Choice
+        label="Sheet"
+        value={theme}
+        answers={[
+          ["device", "as the device"],
+          ["light", "light"],
+          ["dark", "dark"],
+        ]}
+        onChoose={(chosen) => prefer({ theme: chosen })}
+      />
+      <Choice
+        label="Drawings in three views"
+        hint="Third angle: what is seen from above stands above. First angle: it stands below."
+        value={projection}
+        answers={[
+          ["third", "third angle"],
+          ["first", "first angle"],
+        ]}
+        onChoose={(chosen) => prefer({ projection: chosen })}
+      />
+      <Choice
+        label="Readings are typed in"
+        hint="Only where a tool shows lengths. Any reading takes another unit if it is typed with it. Findings are told in mm and mm/m."
+        value={unit}
+        answers={[
+          ["tool", "what the tool is marked in"],
+          ["mm", "mm"],
+          ["in", "inches"],
+          ["thou", "thousandths of an inch"],
+        ]}
+        onChoose={(chosen) => prefer({ unit: chosen })}
+      />
+      <TextField
+        label="Your name"
+        hint="Goes with every entry made on this device; may stay empty."
+        most={60}
+        text={by}
+        onText={(text) => prefer({ by: text })}
+      />
+      <Waiting />
+      <TakeIn />
+      {me.value?.role === "owner" && me.value.shared && <Devices />}
+    </main>
+  );
+}
+
+/** What this device still holds alone. */
+function Waiting() {
+  const count = unsent.value.length;
+  const machines = [...new Set(unsent.value.map(({ machine }) => machine))];
+  return (
+    <section>
+      <h2>Saving</h2>
+      <p role="status">
+        {count === 0
+          ? connection.value === "here"
+            ? "Everything is with the server."
+            : "The server is not reached; nothing waits to be sent."
+          : `${count === 1 ? "One entry waits" : `${count} entries wait`} on this device to be sent.`}
+      </p>
+      {machines.map((machine) => {
+        const words = refusals.value.get(machine);
+        if (words === undefined) return null;
+        const entries = unsent.value.filter((entry) => entry.machine === machine);
+        return (
+          <div class="held-back" key={machine}>
+            <p>
+              The server does not take {entries.length === 1 ? "this entry" : `these ${entries.length} entries`}:{" "}
+              {words}
+            </p>
+            <div class="button-row">
+              <button
+                type="button"
+                onClick={() =>
+                  saveAs(entries.map(({ event }) => `${JSON.stringify(event)}\n`).join(""), "not-taken.jsonl")
+                }
+              >
+                Keep them as a file
+              </button>
+              <button type="button" onClick={() => void discard(machine)}>
+                Give them up
+              </button>
+            </div>
+          </div>
+        );
+      })}
+    </section>
+  );
+}
+
+/** A logbook that lies in a file becomes a machine here. */
+function TakeIn() {
+  const said = useSignal("");
+  return (
+    <section>
+      <h2>A logbook from a file</h2>
+      <p class="small second">It becomes a machine of its own. The same file twice changes nothing.</p>
+      <label class="button file-button">
+        <input
+          type="file"
+          class="hide"
+          accept=".jsonl,.txt,application/jsonl"
+          onChange={async (event) => {
+            const file = event.currentTarget.files?.[0];
+            if (!file) return;
+            const reply = await server.importLogbook(await file.text());
+            said.value = reply.ok ? "It is among the machines now." : reply.words;
+            if (reply.ok) await catchUp();
+          }}
+        />
+        Take one in
+      </label>
+      <p role="status">{said.value}</p>
+    </section>
+  );
+}
+
+/** Devices that have been paired; the owner can send one away. */
+function Devices() {
+  const devices = useSignal<readonly Device[]>([]);
+  const look = async () => {
+    const reply = await server.devices();
+    if (reply.ok) devices.value = reply.body;
+  };
+  useEffect(() => {
+    void look();
+  }, []);
+  return (
+    <section>
+      <h2>Paired devices</h2>
+      {devices.value.length === 0 ? (
+        <p class="second">None but this one.</p>
+      ) : (
+        <ul class="plain-list">
+          {devices.value.map((device) => (
+            <li key={device.id}>
+              {device.name ?? "Device"} <span class="second">{device.role}</span>{" "}
+              <button
+                type="button"
+                class="plain"
+                onClick={async () => {
+                  await server.dismiss(device.id);
+                  await look();
+                }}
+              >
+                Send it away
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}

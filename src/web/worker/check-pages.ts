@@ -1,0 +1,273 @@
+import type { Assessment } from "../../app/assess.ts";
+import { kindsOfFamily, objectKinds } from "../../app/catalog.ts";
+import { knownCatalogue } from "../../app/known.ts";
+import type { Session } from "../../app/session.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
+import { formatTrimmed } from "../../core/base/number-format.ts";
+import { refuse } from "../../core/base/outcome.ts";
+import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
+import { checkById, checks, fitToMeasureRound, shortRound } from "../../core/checks/catalogue.ts";
+import { cautionHead, sentenceForCaution } from "../../core/checks/cautions.ts";
+import { type Check, optionOf, type Setup, type Station } from "../../core/checks/check.ts";
+import { checkDetailDrawing, checkSetupDrawing } from "../../core/drawing/check-setup.ts";
+import type { Run } from "../../core/fit/timeline.ts";
+import { type Instrument, quantityOf } from "../../core/instruments/instrument.ts";
+import { placeForUser } from "../../core/machine/user-coordinates.ts";
+import { entriesInWords, entryForm } from "./entry-form.ts";
+import { assessmentOf, sessionOf } from "./held.ts";
+import { nextCheck, stateOfCheck } from "./next-thing.ts";
+import type {
+  Answer,
+  CheckEntry,
+  CheckList,
+  CheckPage,
+  OwnTool,
+  RunPage,
+  SetupChoice,
+  StationEntry,
+} from "./protocol.ts";
+import { stationPlan } from "./station-plan.ts";
+import { answerFrom, toldFrom } from "./told.ts";
+
+/** All checks of a machine in three lists, each with how it stands. */
+export function checkList(machine: string): Answer<CheckList> {
+  return answerFrom(assessmentOf(machine), (assessment) => {
+    const { machine: body, timeline } = assessment;
+    const entry = (check: Check): CheckEntry => {
+      const runs = timeline.runs.filter((run) => run.check === check.id && run.withdrawn === null);
+      const last = runs.reduce((latest, { at }) => Math.max(latest, at), 0);
+      return {
+        id: check.id,
+        title: check.words.title,
+        settles: check.words.settles,
+        minutes: check.words.minutes,
+        stage: check.words.stage,
+        state: stateOfCheck(assessment, check),
+        where: assessment.gate.checks.find((judged) => judged.check.id === check.id)?.where ?? [],
+        last: last === 0 ? null : new Date(last).toISOString().slice(0, 10),
+      };
+    };
+    const first = fitToMeasureRound(body);
+    const short = shortRound(body).filter((check) => !first.some(({ id }) => id === check.id));
+    const isListed = new Set([...first, ...short].map(({ id }) => id));
+    const rest = checks.filter(
+      (check) =>
+        !isListed.has(check.id) &&
+        check.layouts.includes(body.layout.id) &&
+        (check.kind === "geometric" || (check.appliesTo?.(body) ?? true)),
+    );
+    return {
+      machine: timeline.machine.name,
+      fitToMeasure: first.map(entry),
+      fitToMeasurePassed: assessment.gate.passed,
+      shortRound: short.map(entry),
+      rest: rest.map(entry),
+      next: nextCheck(assessment)?.id ?? null,
+      unfinished: unfinishedRuns(assessment),
+    };
+  });
+}
+
+function unfinishedRuns({ timeline, machine }: Pick<Assessment, "timeline" | "machine">): CheckList["unfinished"] {
+  return [...timeline.runs]
+    .reverse()
+    .filter(({ withdrawn }) => withdrawn === null)
+    .flatMap((run) => {
+      const check = checkById(run.check);
+      if (!check) return [];
+      const instrument = run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
+      const stations = check.stations({ machine, options: run.options, instrument });
+      const read = new Set(
+        timeline.readings
+          .filter((reading) => reading.run === run.id && reading.withdrawn === null)
+          .map(({ station }) => station),
+      );
+      const open = stations.filter(({ key }) => !read.has(key)).length;
+      // Somebody who has read places of their own, or few on purpose, has not forgotten the rest.
+      if (open === 0 || stations.length - open === 0) return [];
+      return [
+        { run: run.id, check: check.id, title: check.words.title, read: stations.length - open, of: stations.length },
+      ];
+    })
+    .slice(0, 3);
+}
+
+/** Everything about one check on this machine, with the choice completed by what is usual. */
+export function checkPage(
+  machine: string,
+  asked: Partial<SetupChoice> & { readonly check: string },
+  unit: string | null,
+): Answer<CheckPage> {
+  const session = sessionOf(machine);
+  if (!session.ok) return { ok: false, told: toldFrom(session.diagnostics) };
+  const check = checkById(asked.check);
+  if (!check) return { ok: false, told: toldFrom([refusal("check-unknown", {}, { check: asked.check, meant: "" })]) };
+  const { timeline } = session.value;
+  const chosen = completed(session.value, check, asked);
+  const setup = setupOf(session.value, chosen);
+  const problems = knownCatalogue(timeline.machine).runProblems(runAskedAbout(chosen), setup.instrument);
+  const refused = problems.some(({ severity }) => severity === "refusal");
+  if (refused && !check.layouts.includes(session.value.machine.layout.id))
+    return { ok: false, told: toldFrom(problems) };
+  const safe: Setup = refused ? { ...setup, options: {} } : setup;
+  const own = [...timeline.instruments.values()].map(toolFrom);
+  const usual = own.filter(({ family }) => (check.instruments as readonly string[]).includes(family));
+  const { words } = check;
+  const readsNumbers = check.quantity !== "verdict";
+  const couldShow = (id: string) => quantityOf(timeline.instruments.get(id) as Instrument) === check.quantity;
+  return {
+    ok: true,
+    told: toldFrom(problems),
+    value: {
+      id: check.id,
+      title: words.title,
+      settles: words.settles,
+      minutes: words.minutes,
+      stage: words.stage,
+      cautions: words.cautions.map(sentenceForCaution),
+      cautionHead,
+      toolsAtHand: words.tools,
+      steps: words.steps,
+      sign: words.sign,
+      goesWrong: words.goesWrong,
+      typical: words.typical,
+      questions: check.options.map((option) => ({
+        key: option.key,
+        question: option.question,
+        answers: option.answers ?? null,
+        number: option.number ?? null,
+        chosen: optionOf(check, safe, option.key),
+      })),
+      families: readsNumbers ? check.instruments : [],
+      instruments: readsNumbers ? usual : [],
+      unusualInstruments: readsNumbers ? own.filter((tool) => !usual.includes(tool) && couldShow(tool.id)) : [],
+      kindsToAdd: readsNumbers
+        ? check.instruments.flatMap((family) => kindsOfFamily(family)).map(({ id, name }) => ({ id, name }))
+        : [],
+      roles: rolesOf(check).map((role) => ({
+        role,
+        objects: [...timeline.objects.values()].filter(({ family }) => family === role).map(toolFrom),
+        kinds: [...objectKinds.values()].filter(({ family }) => family === role).map(({ id, name }) => ({ id, name })),
+      })),
+      chosen,
+      stations: stationEntries(check, safe, session.value, unit),
+      entry: entryForm(check, setup.instrument, unit),
+      wide: checkSetupDrawing({ check, setup: safe }, "page"),
+      narrow: checkSetupDrawing({ check, setup: safe, shape: "narrow" }, "page"),
+      coordinatesUntried: ["powered", "cutting"].includes(words.stage) && timeline.coordinates?.tried === false,
+    },
+  };
+}
+
+/** A run that has been begun, or one that would be begun with its first reading. */
+export function runPage(
+  machine: string,
+  asked: string | SetupChoice,
+  now: string | null,
+  unit: string | null,
+): Answer<RunPage> {
+  const session = sessionOf(machine);
+  if (!session.ok) return { ok: false, told: toldFrom(session.diagnostics) };
+  const { timeline } = session.value;
+  const run = typeof asked === "string" ? timeline.runs.find(({ id }) => id === asked) : null;
+  if (run === undefined)
+    return answerFrom(refuse<RunPage>(refusal("run-unknown", {}, { run: String(asked), meant: "" })), (page) => page);
+  const choice: SetupChoice = run === null ? (asked as SetupChoice) : { ...run, conditions: {} };
+  const check = checkById(choice.check);
+  if (!check) return { ok: false, told: toldFrom([refusal("check-unknown", {}, { check: choice.check, meant: "" })]) };
+  const setup = setupOf(session.value, choice);
+  const entry = entryForm(check, setup.instrument, unit);
+  const readings = run === null ? [] : timeline.readings.filter((reading) => reading.run === run.id);
+  const read = readings.filter(({ withdrawn }) => withdrawn === null).map(({ station }) => station);
+  const detail = checkDetailDrawing({ check, setup, read, ...(now !== null && { now }) }, "page");
+  return {
+    ok: true,
+    told: [],
+    value: {
+      title: check.words.title,
+      run: run?.id ?? null,
+      setup: choice,
+      stations: stationEntries(check, setup, session.value, unit),
+      readings: readings.map(({ id, station, entries, withdrawn }) => ({
+        id,
+        station,
+        text: entriesInWords(entries, entry.unit),
+        withdrawn,
+      })),
+      entry,
+      cautions: check.words.cautions.map(sentenceForCaution),
+      sign: check.words.sign,
+      plan: stationPlan({ check, setup, read, now }, 168),
+      detail: detail ?? "",
+      detailWords: check.words.sign,
+      returns: check.kind === "geometric" && check.stations(setup).length > 2,
+      settles: check.words.settles,
+    },
+  };
+}
+
+/** The choice as it stands in an address, with what is usual for this user where it says nothing. */
+function completed({ timeline }: Session, check: Check, asked: Partial<SetupChoice>): SetupChoice {
+  const own = [...timeline.instruments.values()];
+  const known =
+    asked.instrument !== undefined && asked.instrument !== null && timeline.instruments.has(asked.instrument);
+  const usual = check.instruments.flatMap((family) => own.filter((tool) => tool.family === family))[0]?.id ?? null;
+  const objects = rolesOf(check).flatMap((role) => {
+    const given = asked.objects?.[role];
+    const object =
+      given !== undefined && (given === "" || timeline.objects.has(given))
+        ? given
+        : [...timeline.objects.values()].find(({ family }) => family === role)?.id;
+    return object === undefined || object === "" ? [] : [[role, object] as const];
+  });
+  return {
+    check: check.id,
+    instrument: check.quantity === "verdict" ? null : known ? (asked.instrument as string) : usual,
+    objects: Object.fromEntries(objects),
+    options: asked.options ?? {},
+    conditions: asked.conditions ?? {},
+  };
+}
+
+function setupOf({ machine, timeline }: Session, { options, instrument }: SetupChoice): Setup {
+  return { machine, options, instrument: instrument === null ? null : (timeline.instruments.get(instrument) ?? null) };
+}
+
+function rolesOf(check: Check): readonly string[] {
+  return check.kind === "geometric" ? check.roles : [];
+}
+
+function toolFrom({ id, name, kind, family }: OwnTool): OwnTool {
+  return { id, name, kind, family };
+}
+
+function runAskedAbout({ check, instrument, objects, options }: SetupChoice): Run {
+  return { id: "", check, at: 0, instrument, objects, options, conditions: {}, factor: 1, withdrawn: null };
+}
+
+export function stationEntries(
+  check: Check,
+  setup: Setup,
+  { timeline }: Session,
+  unit: string | null,
+): readonly StationEntry[] {
+  const shown = entryForm(check, setup.instrument, unit).unit as UnitId;
+  return check.stations(setup).map((station, i) => ({
+    number: i + 1,
+    key: station.key,
+    words: sentenceFrom(station.words),
+    place: check.kind === "condition" ? "" : placeOf(station, timeline.coordinates),
+    nominal: station.nominal
+      ? `about ${formatTrimmed(unitFromCore(station.nominal, shown), shown === "in" ? 3 : 1)} ${unitOf(shown).symbol}`
+      : "",
+  }));
+}
+
+function placeOf({ at, to }: Station, coordinates: Session["timeline"]["coordinates"]): string {
+  const from = placeForUser(coordinates, at, ["x", "y"]);
+  return to === undefined ? from : `${from} to ${placeForUser(coordinates, to, ["x", "y"])}`;
+}
+
+export function sentenceFrom(words: string): string {
+  return words[0].toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,97 @@
+import { type Assessment, assess } from "../../app/assess.ts";
+import { newSession, type Session, sessionWith } from "../../app/session.ts";
+import type { Surroundings } from "../../app/surroundings.ts";
+import { invariant } from "../../core/base/invariant.ts";
+import type { Outcome } from "../../core/base/outcome.ts";
+import type { FindingResult } from "../../core/findings/evaluate.ts";
+import { eventsOf, inOrderOfTime } from "../../logbook/event-order.ts";
+import type { LogEvent } from "../../logbook/events.ts";
+
+/** One machine as it is held here: its events, and what they come to once somebody has asked. */
+interface Held {
+  demonstration: boolean;
+  readonly events: Map<string, LogEvent>;
+  session: Outcome<Session> | null;
+  assessment: Assessment | null;
+  /** What the findings were before the last events came, for whoever asks what is known better now. */
+  before: readonly FindingResult[] | null;
+}
+
+const machines = new Map<string, Held>();
+
+/** Takes events in, each id once; true when something was new. */
+export function addEvents(machine: string, events: readonly LogEvent[], demonstration?: boolean): boolean {
+  let held = machines.get(machine);
+  if (!held) {
+    held = { demonstration: false, events: new Map(), session: null, assessment: null, before: null };
+    machines.set(machine, held);
+  }
+  if (demonstration !== undefined) held.demonstration = demonstration;
+  const fresh = events.filter(({ id }) => !held.events.has(id));
+  for (const event of fresh) held.events.set(event.id, event);
+  if (fresh.length === 0) return false;
+  if (held.assessment) held.before = held.assessment.findings;
+  held.assessment = null;
+  const grown = held.session?.ok ? sessionWith(held.session.value, fresh) : null;
+  // Events of two devices come in any order: what contradicts now may be explained by what comes next.
+  held.session = grown?.ok ? grown : null;
+  return true;
+}
+
+export function forgetMachine(machine: string): void {
+  machines.delete(machine);
+}
+
+export function heldMachines(): readonly string[] {
+  return [...machines.keys()];
+}
+
+export function isHeld(machine: string): boolean {
+  return machines.has(machine);
+}
+
+export function isDemonstration(machine: string): boolean {
+  return machines.get(machine)?.demonstration ?? false;
+}
+
+export function eventsOfMachine(machine: string): readonly LogEvent[] {
+  return [...(machines.get(machine)?.events.values() ?? [])];
+}
+
+export function sessionOf(machine: string): Outcome<Session> {
+  const held = machines.get(machine);
+  invariant(held !== undefined, "a machine that is asked about is held");
+  held.session ??= newSession("", [...held.events.values()]);
+  return held.session;
+}
+
+/** What a machine's logbook comes to; kept until its next event. */
+export function assessmentOf(machine: string): Outcome<Assessment> {
+  const session = sessionOf(machine);
+  if (!session.ok) return session;
+  const held = machines.get(machine) as Held;
+  held.assessment ??= assess(session.value.timeline);
+  return { ok: true, value: held.assessment, diagnostics: session.diagnostics };
+}
+
+export function findingsBefore(machine: string): readonly FindingResult[] | null {
+  return machines.get(machine)?.before ?? null;
+}
+
+/** Name and whether it is set aside, without working anything out. */
+export function labelOf(machine: string): { readonly name: string; readonly setAside: string | null } {
+  const ordered = inOrderOfTime(eventsOfMachine(machine));
+  const named = eventsOf(ordered, "machine-described", "machine-renamed").at(-1)?.event;
+  const aside = eventsOf(ordered, "machine-set-aside", "machine-brought-back").at(-1)?.event;
+  return {
+    name: named === undefined ? "" : named.kind === "machine-renamed" ? named.name : named.machine.name,
+    setAside: aside?.kind === "machine-set-aside" ? aside.because : null,
+  };
+}
+
+/** Time and chance of this device. */
+export const hereAndNow: Surroundings = {
+  nowMs: () => Date.now(),
+  offsetMinutes: (atMs) => -new Date(atMs).getTimezoneOffset(),
+  randomBytes: (count) => crypto.getRandomValues(new Uint8Array(count)),
+};

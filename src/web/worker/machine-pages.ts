@@ -1,0 +1,126 @@
+import type { Assessment } from "../../app/assess.ts";
+import { dateOf, drawnMachine, readingsInWords } from "../../app/drawn-machine.ts";
+import { newSession } from "../../app/session.ts";
+import { Stamp } from "../../app/stamp.ts";
+import { machinePlan, machineSheet } from "../../core/drawing/machine-sheet.ts";
+import type { ProjectionAngle } from "../../core/drawing/marks.ts";
+import { headlineOf } from "../../core/findings/headline.ts";
+import { showFinding } from "../../core/findings/shown.ts";
+import type { MachineDescription } from "../../core/machine/description.ts";
+import { machineFromDescription } from "../../core/machine/machine.ts";
+import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
+import { eventsOf, inOrderOfTime } from "../../logbook/event-order.ts";
+import { axesPicture } from "./axes-picture.ts";
+import { assessmentOf, eventsOfMachine, hereAndNow, isDemonstration, labelOf, sessionOf } from "./held.ts";
+import { nextThing } from "./next-thing.ts";
+import type { Answer, DescriptionPage, Drawn, NumberRow, Overview } from "./protocol.ts";
+import { answerFrom, toldFrom } from "./told.ts";
+
+/** One machine with its drawing and a sentence for every stage of the loop. */
+export function overview(machine: string, projection: ProjectionAngle): Answer<Overview> {
+  return answerFrom(assessmentOf(machine), (assessment) => {
+    const { machine: body, estimate, timeline, findings } = assessment;
+    const read = timeline.readings.length > 0;
+    const { shown, rows } = shownNumbers(assessment);
+    const sheet = {
+      machine: body,
+      state: read ? estimate.state : null,
+      readings: readingsInWords(assessment),
+      date: dateOf(assessment),
+    };
+    return {
+      ...labelOf(machine),
+      demonstration: isDemonstration(machine),
+      headline: read ? headlineOf(findings) : "Nothing has been measured yet: the drawing shows it as it should be.",
+      // The drawing of a sheet and the page's are one; only the projection is the reader's own.
+      sheet:
+        projection === "third" && read
+          ? drawnMachine(assessment, "page")
+          : machineSheet({ ...sheet, projection, ...(read && { shown }) }, "page"),
+      plan: machinePlan(sheet, "page"),
+      shown: read ? rows : [],
+      next: nextThing(assessment),
+      stages: stageSentences(machine, assessment),
+    };
+  });
+}
+
+/** What the drawing shows, in numbers: the findings that make the shape. */
+function shownNumbers({ findings }: Assessment) {
+  const listed = findings.filter(({ finding }) => shapes.includes(finding.id));
+  const rows: NumberRow[] = listed.map((result) => {
+    const { value, uncertainty, unit } = showFinding(result);
+    return { words: result.finding.title, value, uncertainty, unit };
+  });
+  const shown = rows.map(({ words, value, uncertainty, unit }) => ({
+    words: `${words}, ${unit}`,
+    value,
+    U: uncertainty,
+  }));
+  return { rows, shown };
+}
+
+const shapes = [
+  "squareness",
+  "over-bed.x",
+  "over-bed.y",
+  "over-bed.twist",
+  "beam-over-bed.front",
+  "beam-over-bed.rear",
+  "plunge-to-motion.side",
+  "plunge-to-motion.fore",
+  "tram.side",
+  "tram.fore",
+  "grid-to-motion",
+];
+
+function stageSentences(machine: string, assessment: Assessment): Readonly<Record<string, string>> {
+  const { timeline, findings } = assessment;
+  const runs = timeline.runs.filter(({ withdrawn }) => withdrawn === null).length;
+  const of = (verdict: string) => findings.filter((result) => result.verdict === verdict).length;
+  const first = inOrderOfTime(eventsOfMachine(machine))[0];
+  const { x, y, z } = timeline.machine.travelMm;
+  return {
+    measure: runs === 0 ? "nothing measured yet" : `${counted(runs, "run")}, last read on ${dateOf(assessment)}`,
+    findings:
+      timeline.readings.length === 0
+        ? "none before the first reading"
+        : `${of("out")} out, ${of("not known yet")} not known yet, ${of("within")} within`,
+    readings: timeline.readings.length === 0 ? "none yet" : readingsInWords(assessment),
+    history: first ? `since ${new Date(first.at).toISOString().slice(0, 10)}` : "",
+    tools: `${counted(timeline.instruments.size, "instrument")}, ${counted(timeline.objects.size, "object")}`,
+    description: `${x} × ${y} × ${z} mm, ${timeline.machine.layout.replace("-", " ")}`,
+  };
+}
+
+export function counted(count: number, one: string, many = `${one}s`): string {
+  return `${count} ${count === 1 ? one : many}`;
+}
+
+export function descriptionPage(machine: string): Answer<DescriptionPage> {
+  return answerFrom(sessionOf(machine), ({ timeline }) => {
+    const latest = eventsOf(inOrderOfTime(eventsOfMachine(machine)), "machine-described").at(-1);
+    const described = (latest?.event.machine ?? timeline.machine) as MachineDescription;
+    return {
+      machine: { ...described, name: timeline.machine.name },
+      coordinates: timeline.coordinates,
+      setAside: labelOf(machine).setAside,
+    };
+  });
+}
+
+/** A description drawn as it is typed, with what its numbers say against one another. */
+export function drawDescription(
+  description: MachineDescription,
+  coordinates: UserCoordinates | null,
+  projection: ProjectionAngle,
+): Drawn {
+  const event = new Stamp(hereAndNow).event("machine-described", { machine: description } as never);
+  const session = newSession("", [event]);
+  const told = toldFrom(session.diagnostics);
+  if (!session.ok) return { plan: "", sheet: "", axes: "", told };
+  const machine = machineFromDescription(session.value.timeline.machine);
+  const sheet = { machine, state: null, projection, readings: "none yet", date: "not measured yet" };
+  const axes = coordinates === null ? "" : axesPicture(machine, coordinates);
+  return { plan: machinePlan(sheet, "page"), sheet: machineSheet(sheet, "page"), axes, told };
+}

@@ -1,0 +1,474 @@
+import type { DiagnosticCode } from "../../core/base/diagnostic-words.ts";
+import type { ProjectionAngle } from "../../core/drawing/marks.ts";
+import type { Verdict } from "../../core/findings/evaluate.ts";
+import type { MachineDescription } from "../../core/machine/description.ts";
+import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
+import type { EventKind, EventOf, LogEvent } from "../../logbook/events.ts";
+
+/*
+ * Everything that the page and its worker say to each other. Plain data only, for it is copied from one thread to the
+ * other. Drawings are SVG text; numbers that a person reads are words already.
+ */
+
+/** A refusal or a remark, with the field it is about where there is one; the page has the words for it. */
+export interface Told {
+  readonly code: DiagnosticCode;
+  readonly refuses: boolean;
+  readonly data: Readonly<Record<string, string | number>>;
+  readonly field: string | null;
+  readonly line: number | null;
+}
+
+export type Answer<T> =
+  | { readonly ok: true; readonly value: T; readonly told: readonly Told[] }
+  | { readonly ok: false; readonly told: readonly Told[] };
+
+/** An event before it has an id, a time and who made it. */
+export type Draft = {
+  [Kind in EventKind]: { readonly kind: Kind } & Omit<EventOf<Kind>, "v" | "id" | "at" | "by">;
+}[EventKind];
+
+/** What to do now, and where on the page that is done: a path below the machine's own address. */
+export interface NextThing {
+  readonly title: string;
+  readonly why: string;
+  readonly minutes: number | null;
+  readonly button: string;
+  readonly path: string;
+}
+
+export interface MachineCard {
+  readonly id: string;
+  readonly name: string;
+  readonly demonstration: boolean;
+  /** Why, where the machine has been set aside. */
+  readonly setAside: string | null;
+  readonly sentence: string;
+  readonly measured: string;
+  readonly plan: string;
+  readonly next: NextThing | null;
+  /** What the logbook is refused for; then nothing else is known of it. */
+  readonly refused: readonly Told[];
+}
+
+export interface NumberRow {
+  readonly words: string;
+  readonly value: string;
+  readonly uncertainty: string;
+  readonly unit: string;
+}
+
+export interface Overview {
+  readonly name: string;
+  readonly demonstration: boolean;
+  readonly setAside: string | null;
+  readonly headline: string;
+  readonly sheet: string;
+  readonly plan: string;
+  readonly shown: readonly NumberRow[];
+  readonly next: NextThing | null;
+  /** One sentence for each stage of the loop, by the stage's id. */
+  readonly stages: Readonly<Record<string, string>>;
+}
+
+export type CheckState = "passed" | "failed" | "not done" | "not complete" | "taken";
+
+export interface CheckEntry {
+  readonly id: string;
+  readonly title: string;
+  readonly settles: string;
+  readonly minutes: number;
+  readonly stage: string;
+  readonly state: CheckState;
+  /** Stations that did not pass, in words. */
+  readonly where: readonly string[];
+  /** ISO date of the last run that stands, or null. */
+  readonly last: string | null;
+}
+
+export interface CheckList {
+  readonly machine: string;
+  readonly fitToMeasure: readonly CheckEntry[];
+  readonly fitToMeasurePassed: boolean;
+  readonly shortRound: readonly CheckEntry[];
+  readonly rest: readonly CheckEntry[];
+  readonly next: string | null;
+  /** Runs that were begun and lack stations, the latest first. */
+  readonly unfinished: readonly {
+    readonly run: string;
+    readonly check: string;
+    readonly title: string;
+    readonly read: number;
+    readonly of: number;
+  }[];
+}
+
+export type OptionValue = string | number | boolean;
+
+/** How a run is set up: as it stands in an address, and in the event that begins the run. */
+export interface SetupChoice {
+  readonly check: string;
+  readonly instrument: string | null;
+  readonly objects: Readonly<Record<string, string>>;
+  readonly options: Readonly<Record<string, OptionValue>>;
+  readonly conditions: Readonly<Record<string, string | number>>;
+}
+
+export interface OptionQuestion {
+  readonly key: string;
+  readonly question: string;
+  readonly answers: readonly string[] | null;
+  readonly number: { readonly unit: string; readonly from: number; readonly to: number } | null;
+  readonly chosen: string | number;
+}
+
+export interface OwnTool {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: string;
+  readonly family: string;
+}
+
+export interface StationEntry {
+  readonly number: number;
+  readonly key: string;
+  readonly words: string;
+  /** In the user's own coordinates; empty where the place is told by words alone. */
+  readonly place: string;
+  readonly nominal: string;
+}
+
+export interface CheckPage {
+  readonly id: string;
+  readonly title: string;
+  readonly settles: string;
+  readonly minutes: number;
+  readonly stage: string;
+  readonly cautions: readonly string[];
+  readonly cautionHead: string;
+  readonly toolsAtHand: readonly string[];
+  readonly steps: readonly string[];
+  readonly sign: string;
+  readonly goesWrong: readonly string[];
+  readonly typical: string;
+  readonly questions: readonly OptionQuestion[];
+  /** Empty where nothing is read with an instrument. */
+  readonly families: readonly string[];
+  readonly instruments: readonly OwnTool[];
+  /** The instruments of other families that could be tried. */
+  readonly unusualInstruments: readonly OwnTool[];
+  readonly kindsToAdd: readonly { readonly id: string; readonly name: string }[];
+  readonly roles: readonly {
+    readonly role: string;
+    readonly objects: readonly OwnTool[];
+    readonly kinds: readonly { readonly id: string; readonly name: string }[];
+  }[];
+  /** The choice as asked for, completed by what is usual. */
+  readonly chosen: SetupChoice;
+  readonly stations: readonly StationEntry[];
+  readonly entry: EntryForm;
+  readonly wide: string;
+  readonly narrow: string;
+  /** Whether the stations are told by coordinates and the user's own have never been tried. */
+  readonly coordinatesUntried: boolean;
+}
+
+/** What a station's fields ask for. */
+export interface EntryForm {
+  readonly kind: "verdict" | "leaves" | "number";
+  /** Names of the entries of one station, one or two. */
+  readonly parts: readonly string[];
+  readonly unit: string;
+  readonly units: readonly { readonly id: string; readonly symbol: string }[];
+  readonly signed: boolean;
+  readonly quantity: string;
+  /** What the instrument can show, in words; empty where it has no end. */
+  readonly range: string;
+  readonly instrument: string;
+}
+
+export interface ReadingEntry {
+  readonly id: string;
+  readonly station: string;
+  readonly text: string;
+  readonly withdrawn: string | null;
+}
+
+/** One run on its way: its stations, what has been read, and the picture of the station that is read now. */
+export interface RunPage {
+  readonly title: string;
+  readonly run: string | null;
+  readonly setup: SetupChoice;
+  readonly stations: readonly StationEntry[];
+  readonly readings: readonly ReadingEntry[];
+  readonly entry: EntryForm;
+  readonly cautions: readonly string[];
+  readonly sign: string;
+  readonly plan: string;
+  readonly detail: string;
+  readonly detailWords: string;
+  /** The first station is read once more at the end. */
+  readonly returns: boolean;
+  readonly settles: string;
+}
+
+export interface ReadingVerdict {
+  readonly reading: string;
+  readonly run: string;
+  readonly station: string;
+  /** "noted" where nothing judges it; "passed" and "failed" of a look, a push or a count. */
+  readonly fits: "fits" | "far" | "new" | "noted" | "passed" | "failed";
+  /** Line 1 in its two parts: what stands out, and the rest. */
+  readonly strong: string;
+  readonly rest: string;
+  readonly what: string;
+}
+
+export interface ReadOne {
+  readonly events: readonly LogEvent[];
+  readonly verdict: ReadingVerdict;
+  /** Readings of this station that this one takes the place of, and why. */
+  readonly replaced: string | null;
+}
+
+export interface ReadMany {
+  readonly events: readonly LogEvent[];
+  readonly verdicts: readonly ReadingVerdict[];
+}
+
+export interface FindingRow {
+  readonly id: string;
+  readonly title: string;
+  readonly symbol: string;
+  readonly value: string;
+  readonly uncertainty: string;
+  readonly unit: string;
+  readonly limit: string;
+  readonly verdict: Verdict | null;
+  /** The readings say next to nothing of it. */
+  readonly unread: boolean;
+  readonly heldBack: boolean;
+  readonly chance: string;
+  readonly bar: string;
+  readonly meaning: string;
+}
+
+export interface GateLine {
+  readonly check: string;
+  readonly title: string;
+  readonly state: string;
+  readonly where: readonly string[];
+}
+
+export interface Concern {
+  readonly kind: "odd" | "whole" | "returned" | "misread" | "scatter";
+  readonly head: string;
+  readonly text: string;
+  readonly run: string | null;
+  readonly readings: readonly string[];
+  /** Of a run that was misread as a whole: the factor that puts it right, and why. */
+  readonly factor: { readonly value: number; readonly because: string } | null;
+}
+
+export interface Findings {
+  readonly machine: string;
+  readonly headline: string;
+  readonly readings: string;
+  readonly gatePassed: boolean;
+  readonly gate: readonly GateLine[];
+  readonly rows: readonly FindingRow[];
+  readonly concerns: readonly Concern[];
+}
+
+export interface FindingPage {
+  readonly row: FindingRow;
+  readonly whole: string;
+  readonly limitIsOwn: boolean;
+  readonly limitUnit: string;
+  readonly limitValue: number | null;
+  readonly chanceSentence: string;
+  readonly homing: string;
+  readonly carriedBy: readonly { readonly what: string; readonly share: string; readonly part: number }[];
+  readonly apart: string;
+  readonly sharpenedBy: readonly string[];
+  readonly cure: string | null;
+  readonly history: readonly HistoryRow[];
+  readonly historyPlot: string;
+}
+
+export interface HistoryRow {
+  readonly date: string;
+  readonly value: string;
+  readonly uncertainty: string;
+  readonly low: number;
+  readonly high: number;
+  readonly after: string;
+}
+
+export interface RunEntry {
+  readonly run: string;
+  readonly check: string;
+  readonly title: string;
+  readonly how: string;
+  readonly date: string;
+  readonly instrument: string;
+  readonly unit: string;
+  readonly factor: string;
+  readonly withdrawn: string | null;
+  readonly concern: string;
+  readonly plot: string;
+  readonly note: string;
+  readonly readings: readonly {
+    readonly id: string;
+    readonly number: number;
+    readonly station: string;
+    readonly place: string;
+    readonly text: string;
+    readonly odd: string;
+    readonly withdrawn: string | null;
+    readonly by: string;
+  }[];
+}
+
+export interface HistoryPage {
+  readonly findings: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly unit: string;
+    readonly plot: string;
+    readonly rows: readonly HistoryRow[];
+  }[];
+  readonly dates: readonly string[];
+  readonly log: readonly LogLine[];
+  readonly members: readonly string[];
+}
+
+export interface LogLine {
+  readonly id: string;
+  readonly date: string;
+  readonly time: string;
+  readonly by: string;
+  readonly words: string;
+}
+
+export interface ToolsPage {
+  readonly instruments: readonly (OwnTool & {
+    readonly figures: readonly string[];
+    readonly learnt: readonly string[];
+  })[];
+  readonly objects: readonly (OwnTool & { readonly figures: readonly string[]; readonly learnt: readonly string[] })[];
+  readonly instrumentKinds: readonly ToolKind[];
+  readonly objectKinds: readonly ToolKind[];
+}
+
+export interface ToolKind {
+  readonly id: string;
+  readonly name: string;
+  readonly family: string;
+  readonly figures: readonly string[];
+  /** What its owner can state: name of the field, words, unit, and whether it comes with an uncertainty. */
+  readonly statements: readonly ToolStatement[];
+}
+
+export interface ToolStatement {
+  readonly name: string;
+  readonly words: string;
+  readonly unit: string;
+  readonly form: "stated" | "number";
+  readonly into: "stated" | "figures" | "nominal";
+}
+
+export interface DescriptionPage {
+  readonly machine: MachineDescription;
+  readonly coordinates: UserCoordinates | null;
+  readonly setAside: string | null;
+}
+
+export interface Drawn {
+  readonly plan: string;
+  readonly sheet: string;
+  /** Empty where the user's axes are Kilter's own. */
+  readonly axes: string;
+  readonly told: readonly Told[];
+}
+
+export interface TypedStation {
+  readonly station?: string;
+  readonly text: string;
+  readonly unit?: string;
+  readonly line?: number;
+}
+
+/** What the page asks, and what it gets. */
+export interface Requests {
+  add: { ask: { machine: string; demonstration?: boolean; events: readonly LogEvent[] }; answer: null };
+  forget: { ask: { machine: string }; answer: null };
+  list: {
+    ask: Record<string, never>;
+    answer: readonly {
+      readonly id: string;
+      readonly name: string;
+      readonly demonstration: boolean;
+      readonly setAside: string | null;
+    }[];
+  };
+  card: { ask: { machine: string }; answer: MachineCard | null };
+  overview: { ask: { machine: string; projection: ProjectionAngle }; answer: Answer<Overview> };
+  checks: { ask: { machine: string }; answer: Answer<CheckList> };
+  check: {
+    ask: { machine: string; choice: Partial<SetupChoice> & { check: string }; unit: string | null };
+    answer: Answer<CheckPage>;
+  };
+  run: {
+    ask: { machine: string; run: string | SetupChoice; now: string | null; unit: string | null };
+    answer: Answer<RunPage>;
+  };
+  nextLeaf: { ask: { machine: string; instrument: string; goes: string; unit: string }; answer: string };
+  readOne: {
+    ask: {
+      machine: string;
+      into: string | SetupChoice;
+      station: string;
+      text: string;
+      unit: string;
+      again: string | null;
+      by: string;
+    };
+    answer: Answer<ReadOne>;
+  };
+  knownBetter: { ask: { machine: string }; answer: string };
+  readMany: {
+    ask: { machine: string; setup: SetupChoice; readings: readonly TypedStation[]; by: string };
+    answer: Answer<ReadMany>;
+  };
+  table: { ask: { text: string; name: string; unit: string }; answer: Answer<readonly TypedStation[]> };
+  findings: { ask: { machine: string }; answer: Answer<Findings> };
+  finding: { ask: { machine: string; finding: string }; answer: Answer<FindingPage> };
+  readings: { ask: { machine: string }; answer: Answer<readonly RunEntry[]> };
+  history: { ask: { machine: string }; answer: Answer<HistoryPage> };
+  tools: { ask: { machine: string | null }; answer: Answer<ToolsPage> };
+  description: { ask: { machine: string }; answer: Answer<DescriptionPage> };
+  draw: {
+    ask: { machine: MachineDescription; coordinates: UserCoordinates | null; projection: ProjectionAngle };
+    answer: Drawn;
+  };
+  begin: { ask: { drafts: readonly Draft[]; by: string }; answer: Answer<readonly LogEvent[]> };
+  propose: { ask: { machine: string; drafts: readonly Draft[]; by: string }; answer: Answer<readonly LogEvent[]> };
+  logbook: { ask: { machine: string }; answer: string };
+}
+
+export type RequestName = keyof Requests;
+export type Ask<Name extends RequestName> = Requests[Name]["ask"];
+export type AnswerTo<Name extends RequestName> = Requests[Name]["answer"];
+
+export interface Question {
+  readonly number: number;
+  readonly name: RequestName;
+  readonly ask: unknown;
+}
+
+/** From the worker: an answer, what went wrong inside it, or that a machine is not what it was. */
+export type FromWorker =
+  | { readonly number: number; readonly answer: unknown }
+  | { readonly number: number; readonly fault: string }
+  | { readonly changed: string };

@@ -1,0 +1,112 @@
+import "./without-eval.ts";
+import { newSession, sessionWith } from "../../app/session.ts";
+import { Stamp } from "../../app/stamp.ts";
+import { inOrderOfTime } from "../../logbook/event-order.ts";
+import type { LogEvent } from "../../logbook/events.ts";
+import { textFromEvents } from "../../logbook/write.ts";
+import {
+  addEvents,
+  eventsOfMachine,
+  forgetMachine,
+  heldMachines,
+  hereAndNow,
+  isDemonstration,
+  isHeld,
+  labelOf,
+  sessionOf,
+} from "./held.ts";
+import { machineCard } from "./machine-card.ts";
+import type { Answer, AnswerTo, Ask, Draft, FromWorker, Question, RequestName } from "./protocol.ts";
+import { answerFrom } from "./told.ts";
+
+type Answering = { readonly [Name in RequestName]: (ask: Ask<Name>) => AnswerTo<Name> | Promise<AnswerTo<Name>> };
+
+/** What the first screenful does not need. It is fetched right after the start, because the network may go at any time. */
+const later = {
+  machines: () => import("./machine-pages.ts"),
+  checks: () => import("./check-pages.ts"),
+  readings: () => import("./reading-answers.ts"),
+  findings: () => import("./finding-pages.ts"),
+  history: () => import("./history-pages.ts"),
+  tools: () => import("./tool-pages.ts"),
+};
+setTimeout(() => Object.values(later).forEach((load) => void load().catch(() => {})), 500);
+
+/** Who answers what. A new kind of question is added to `protocol.ts` and here. */
+const answering: Answering = {
+  add: ({ machine, events, demonstration }) => {
+    if (addEvents(machine, events, demonstration)) post({ changed: machine });
+    return null;
+  },
+  forget: ({ machine }) => {
+    forgetMachine(machine);
+    post({ changed: machine });
+    return null;
+  },
+  list: () => heldMachines().map((id) => ({ id, ...labelOf(id), demonstration: isDemonstration(id) })),
+  card: ({ machine }) => machineCard(machine),
+  overview: async ({ machine, projection }) => (await later.machines()).overview(machine, projection),
+  checks: async ({ machine }) => (await later.checks()).checkList(machine),
+  check: async ({ machine, choice, unit }) => (await later.checks()).checkPage(machine, choice, unit),
+  run: async ({ machine, run, now, unit }) => (await later.checks()).runPage(machine, run, now, unit),
+  nextLeaf: async (asked) => (await later.readings()).nextLeaf(asked),
+  readOne: async (asked) => (await later.readings()).readOne(asked),
+  knownBetter: async ({ machine }) => (await later.readings()).knownBetter(machine),
+  readMany: async (asked) => (await later.readings()).readMany(asked),
+  table: async (asked) => (await later.readings()).readTable(asked),
+  findings: async ({ machine }) => (await later.findings()).findingsPage(machine),
+  finding: async ({ machine, finding }) => (await later.findings()).findingPage(machine, finding),
+  readings: async ({ machine }) => (await later.findings()).readingsPage(machine),
+  history: async ({ machine }) => (await later.history()).historyPage(machine),
+  tools: async ({ machine }) => (await later.tools()).toolsPage(machine),
+  description: async ({ machine }) => (await later.machines()).descriptionPage(machine),
+  draw: async ({ machine, coordinates, projection }) =>
+    (await later.machines()).drawDescription(machine, coordinates, projection),
+  begin: ({ drafts, by }) => {
+    const events = stamped(drafts, by);
+    return answerFrom(newSession("", events), () => events);
+  },
+  propose: ({ machine, drafts, by }) => propose(machine, drafts, by),
+  logbook: ({ machine }) => textFromEvents(inOrderOfTime(eventsOfMachine(machine)).map(({ event }) => event)),
+};
+
+/** Events that the logbook would take; nothing is kept of them until they come back by `add`. */
+function propose(machine: string, drafts: readonly Draft[], by: string): Answer<readonly LogEvent[]> {
+  const session = sessionOf(machine);
+  if (!session.ok) return answerFrom(session, () => []);
+  const events = stamped(drafts, by);
+  return answerFrom(sessionWith(session.value, events), () => events);
+}
+
+function stamped(drafts: readonly Draft[], by: string): readonly LogEvent[] {
+  const stamp = new Stamp(hereAndNow, by === "" ? undefined : by);
+  return drafts.map(({ kind, ...payload }) => stamp.event(kind, payload as never) as LogEvent);
+}
+
+/** What a worker has of the thread it runs in. */
+interface Port {
+  onmessage: ((message: { readonly data: Question }) => void) | null;
+  postMessage(message: FromWorker): void;
+}
+
+const port = self as unknown as Port;
+
+function post(message: FromWorker): void {
+  port.postMessage(message);
+}
+
+port.onmessage = async ({ data: { number, name, ask } }) => {
+  const { machine } = ask as { machine?: string | null };
+  try {
+    // What is asked about a machine that has not come yet, or is gone, has no answer.
+    if (typeof machine === "string" && name !== "add" && !isHeld(machine)) {
+      post({ number, answer: name === "card" ? null : { ok: false, told: [] } });
+      return;
+    }
+    const answer = (answering[name] as (ask: unknown) => unknown)(ask);
+    // What needs no waiting is answered in the same turn: events are taken in the order in which they come.
+    post({ number, answer: answer instanceof Promise ? await answer : answer });
+  } catch (error) {
+    post({ number, fault: error instanceof Error ? `${error.message}\n${error.stack ?? ""}` : String(error) });
+  }
+};

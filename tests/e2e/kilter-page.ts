@@ -1,0 +1,103 @@
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { AxeBuilder } from "@axe-core/playwright";
+import { expect, type Page, test as plain } from "@playwright/test";
+import { kilterCommand } from "../stories/kilter.ts";
+
+/** The server of one test, on a database of its own. */
+export interface KilterServer {
+  readonly address: string;
+  stop(): Promise<void>;
+  /** The same database on the same port once more. */
+  restart(): Promise<void>;
+}
+
+export const test = plain.extend<{ server: KilterServer; faults: string[] }>({
+  // biome-ignore lint/correctness/noEmptyPattern: the runner asks for a pattern
+  server: async ({}, use) => {
+    const data = mkdtempSync(join(tmpdir(), "kilter-e2e-"));
+    const server = await startServer(data);
+    await use(server);
+    await server.stop();
+    rmSync(data, { recursive: true, force: true });
+  },
+  /** What the browser complains of: nothing must be thrown, and the policy of the page must never be broken. */
+  faults: [
+    async ({ page }, use) => {
+      const faults: string[] = [];
+      page.on("pageerror", (error) => faults.push(error.message));
+      page.on("console", (message) => {
+        if (message.type() === "error" && !/Failed to load resource|net::ERR/.test(message.text()))
+          faults.push(message.text());
+      });
+      await use(faults);
+      expect(faults).toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+export { expect };
+
+async function startServer(data: string): Promise<KilterServer> {
+  let running = await listen(data, 0);
+  const { address } = running;
+  const port = Number(new URL(address).port);
+  return {
+    address,
+    stop: () => stop(running.process),
+    restart: async () => {
+      running = await listen(data, port);
+    },
+  };
+}
+
+function listen(data: string, port: number): Promise<{ readonly process: ChildProcess; readonly address: string }> {
+  const [program, ...words] = kilterCommand(["serve", "--stay", "--port", String(port), "--data", data]);
+  const root = fileURLToPath(new URL("../../", import.meta.url));
+  const process_ = spawn(program, words, { cwd: root, env: { ...process.env, NO_COLOR: "1" } });
+  return new Promise((resolve, reject) => {
+    let said = "";
+    process_.stdout.on("data", (bytes: Buffer) => {
+      said += bytes.toString("utf8");
+      const address = /Kilter is at (http:\S+)/.exec(said)?.[1];
+      if (address) resolve({ process: process_, address: address.replace(/\/$/, "") });
+    });
+    process_.stderr.on("data", (bytes: Buffer) => {
+      said += bytes.toString("utf8");
+    });
+    process_.on("exit", () => reject(new Error(`The server did not start: ${said}`)));
+  });
+}
+
+function stop(child: ChildProcess): Promise<void> {
+  if (child.exitCode !== null) return Promise.resolve();
+  return new Promise((resolve) => {
+    child.on("exit", () => resolve());
+    child.kill("SIGTERM");
+  });
+}
+
+/** No violation of WCAG 2.2 AA that a machine can find. */
+export async function expectAccessible(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page })
+    .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"])
+    .analyze();
+  expect(
+    violations.map(
+      ({ id, nodes }) =>
+        `${id}: ${nodes.map(({ target, failureSummary }) => `${target.join(" ")} ${failureSummary ?? ""}`).join("; ")}`,
+    ),
+  ).toEqual([]);
+}
+
+/** A picture of the view for whoever looks at the results. */
+export async function picture(page: Page, name: string, fullPage = true): Promise<void> {
+  await page.screenshot({
+    path: fileURLToPath(new URL(`../../.cache/e2e/pictures/${name}.png`, import.meta.url)),
+    fullPage,
+  });
+}

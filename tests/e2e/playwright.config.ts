@@ -1,0 +1,21 @@
+import { defineConfig } from "@playwright/test";
+import { chromium } from "./browser.ts";
+
+export default defineConfig({
+  testDir: ".",
+  // Vitest takes what ends in .test.ts, so these end otherwise.
+  testMatch: "*-in-browser.ts",
+  outputDir: "../../.cache/e2e/results",
+  // The browser, the worker and the server share two cores.
+  workers: 1,
+  timeout: 90_000,
+  expect: { timeout: 15_000 },
+  reporter: [["list"], ["json", { outputFile: "../../.cache/e2e/report.json" }]],
+  use: {
+    launchOptions: {
+      executablePath: chromium(),
+      args: ["--no-sandbox", "--disable-quic", "--disable-background-networking"],
+    },
+    contextOptions: { reducedMotion: "reduce" },
+  },
+});
