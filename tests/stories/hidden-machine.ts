@@ -58,8 +58,13 @@ export class HiddenMachine {
     for (const [id, value] of Object.entries(offsets)) this.truth[this.indexOf(id)] += value;
   }
 
-  /** Reads every station of a check, with a scatter in the reading's unit, and types it. */
-  read(id: string, tool: string, scatter: number, options: Readonly<Record<string, string>> = {}): void {
+  /** Something gives way that nobody sees. */
+  shift(mode: string, by: number): void {
+    this.truth[this.indexOf(mode)] += by;
+  }
+
+  /** Reads every station of a check, with a scatter in the reading's unit, and types it; on another day where one is said. */
+  read(id: string, tool: string, scatter: number, options: Readonly<Record<string, string>> = {}, at?: string): void {
     const check = checkById(id) as GeometricCheck;
     const instrument = sessionOf(this.file).timeline.instruments.get(tool) ?? null;
     const setup: Setup = { machine: this.machine, options, instrument };
@@ -72,7 +77,7 @@ export class HiddenMachine {
       return (value + (station.nominal ?? 0) + scatter * this.random.normal()).toFixed(3);
     });
     const set = Object.entries(options).flatMap(([key, value]) => ["--set", `${key}=${value}`]);
-    done(["read", this.file, id, ...readings, "--with", tool, ...set]);
+    done(["read", this.file, id, ...readings, "--with", tool, ...set, ...(at === undefined ? [] : ["--at", at])]);
   }
 
   /** Makes a move as a hand makes it, not quite as far as was meant, and notes it. */
