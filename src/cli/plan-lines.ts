@@ -1,4 +1,5 @@
 import type { Assessment } from "../app/assess.ts";
+import type { PlannedStop } from "../app/plan-stops.ts";
 import { answerInWords, chanceInWords, cureInWords, moveInWords, proofInWords } from "../app/plan-words.ts";
 import { formatChance, formatTrimmed } from "../core/base/number-format.ts";
 import { OUT, WITHIN } from "../core/findings/evaluate.ts";
@@ -20,27 +21,28 @@ export function sayPlanHead(plan: Plan): void {
 }
 
 /** Every move in its turn: what the hand does, what it brings, what comes loose with it, where to stop. */
-export function sayMoves({ moves }: Plan, stops: readonly string[]): void {
+export function sayMoves({ moves }: Plan, stops: readonly (PlannedStop | null)[]): void {
   if (moves.length === 0) return;
   say();
   say(wrap([adjustingHead, "One move at a time, in this order.", ...saidOnce].join(" ")));
-  for (const [i, move] of moves.entries()) sayMove(move, i, stops[i] ?? "");
+  for (const [i, move] of moves.entries()) sayMove(move, i, stops[i] ?? null);
 }
 
 /** Every move in two or three lines: what the hand does, what it brings, where to stop. */
-export function sayMovesInShort({ moves }: Plan, stops: readonly string[]): void {
+export function sayMovesInShort({ moves }: Plan, stops: readonly (PlannedStop | null)[]): void {
   for (const [i, move] of moves.entries()) {
     say(wrap(`${i + 1}  ${moveInWords(move)}`, undefined, "   "));
     const brought = broughtBy(move);
     if (brought !== "") say(wrap(`   Brings: ${brought}.`, undefined, "   "));
-    if (stops[i] !== undefined && stops[i] !== "") say(wrap(`   ${stops[i]}`, undefined, "   "));
+    const stop = stops[i] ?? null;
+    if (stop !== null) say(wrap(`   ${stop.words}`, undefined, "   "));
   }
 }
 
 /** Cautions of nearly every joint stand once above all moves. */
 const saidOnce: readonly string[] = [handsIn, oneJoint, markFirst, noKeysLeft];
 
-function sayMove(move: PlannedMove, i: number, stop: string): void {
+function sayMove(move: PlannedMove, i: number, stop: PlannedStop | null): void {
   const { adjuster } = move;
   const line = (text: string) => say(wrap(`   ${text}`, undefined, "   "));
   say();
@@ -49,7 +51,7 @@ function sayMove(move: PlannedMove, i: number, stop: string): void {
   line(`${adjuster.letter}, ${adjuster.id}, about ${counted(Math.round(adjuster.minutes), "minute")}.`);
   if (fastening === null) line(sentence(adjuster.fasteners.words));
   else line(`${fastening.loosen} ${fastening.tighten}`);
-  if (stop !== "") line(stop);
+  if (stop !== null) line(stop.words);
   const brought = broughtBy(move);
   if (brought !== "") line(`Brings: ${brought}.`);
   const { alsoLoose, cautions } = adjuster.whatHolds;

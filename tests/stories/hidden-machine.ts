@@ -29,7 +29,15 @@ export interface JsonMove {
   readonly amount: number;
   readonly unit: string;
   readonly sentence: string;
-  readonly stop: string | null;
+  readonly stop: {
+    readonly words: string;
+    readonly check: string;
+    readonly station: string;
+    readonly run: string | null;
+    readonly reads: number;
+    readonly from: number;
+    readonly to: number;
+  } | null;
   readonly brings: readonly { readonly demand: string; readonly before: number; readonly after: number }[];
 }
 

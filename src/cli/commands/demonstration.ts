@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { type Assessment, assess } from "../../app/assess.ts";
 import { planFor } from "../../app/plan-for.ts";
+import { stopsFor } from "../../app/plan-stops.ts";
 import { answerInWords, chanceInWords } from "../../app/plan-words.ts";
 import { openSession } from "../../app/session.ts";
 import { workSheetDrawings } from "../../core/drawing/work-drawings.ts";
@@ -14,7 +15,6 @@ import { nextFor, sayNext } from "../next-lines.ts";
 import { packageFile } from "../package-file.ts";
 import { sayCures, sayDemands, sayMovesInShort } from "../plan-lines.ts";
 import { accepted } from "../report.ts";
-import { stopsOf } from "../stop-lines.ts";
 import { counted, say, toned, wrap } from "../terminal.ts";
 import { writeExport } from "./export.ts";
 import { sayVerdict } from "./findings.ts";
@@ -82,7 +82,7 @@ function sayWorkOf({ estimate }: Assessment, plan: Plan): void {
 function sayPlanOf(assessment: Assessment, plan: Plan): void {
   say(toned("What to move", "strong"));
   if (plan.moves.length > 0) say(wrap(`${adjustingHead} ${handsIn}`));
-  sayMovesInShort(plan, stopsOf(assessment, plan));
+  sayMovesInShort(plan, stopsFor(assessment, plan));
   say();
   sayDemands(plan);
   sayCures(plan, assessment);

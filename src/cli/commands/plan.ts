@@ -1,5 +1,6 @@
 import { type Assessment, assess } from "../../app/assess.ts";
 import { type PlanChoices, planFor } from "../../app/plan-for.ts";
+import { type PlannedStop, stopsFor } from "../../app/plan-stops.ts";
 import { moveInWords } from "../../app/plan-words.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
@@ -12,7 +13,6 @@ import { adjusterNamed } from "../named-adjuster.ts";
 import { nextFor, sayNext } from "../next-lines.ts";
 import { demandAsJson, sayCures, sayDemands, sayMoves, sayPlanHead } from "../plan-lines.ts";
 import { BadInput, exitStatus } from "../report.ts";
-import { stopsOf } from "../stop-lines.ts";
 import { say, sayJson, toned, wrap } from "../terminal.ts";
 import { gateLines } from "../trust-lines.ts";
 import { leavesFrom } from "../typed-words.ts";
@@ -36,7 +36,7 @@ export async function plan(file: string, options: PlanOptions): Promise<number> 
   const choices = choicesFrom(session, options);
   const assessment = assess(session.timeline);
   const planned = planFor(assessment, await loadSolver(), choices);
-  const stops = stopsOf(assessment, planned);
+  const stops = stopsFor(assessment, planned);
   if (options.out !== undefined) writePictures(assessment, planned, options.out);
   if (options.json) sayJson(planAsJson(planned, stops));
   else sayPlan(assessment, planned, stops, choices, file, options);
@@ -47,7 +47,7 @@ export async function plan(file: string, options: PlanOptions): Promise<number> 
 function sayPlan(
   assessment: Assessment,
   planned: Plan,
-  stops: readonly string[],
+  stops: readonly (PlannedStop | null)[],
   choices: PlanChoices,
   file: string,
   { out }: PlanOptions,
@@ -116,7 +116,7 @@ function everyLocked({ machine, timeline }: Assessment, { locks = [], only }: Pl
   );
 }
 
-function planAsJson(planned: Plan, stops: readonly string[]) {
+function planAsJson(planned: Plan, stops: readonly (PlannedStop | null)[]) {
   const { answer, minutes, chance, proven, gap, moves, demands } = planned;
   return {
     answer,
@@ -136,7 +136,7 @@ function planAsJson(planned: Plan, stops: readonly string[]) {
       alsoLoose: move.adjuster.whatHolds.alsoLoose,
       cautions: move.adjuster.whatHolds.cautions,
       readAgain: move.adjuster.readAgain?.checks ?? [],
-      stop: stops[i] || null,
+      stop: stopAsJson(stops[i]),
       brings: move.brings.map(({ demand, before, after }) => ({ demand: demand.id, before, after })),
     })),
     demands: demands.map(({ before, after, excess, cure }) => ({
@@ -145,6 +145,16 @@ function planAsJson(planned: Plan, stops: readonly string[]) {
       excess,
       cure,
     })),
+  };
+}
+
+function stopAsJson(planned: PlannedStop | null) {
+  if (planned === null) return null;
+  const { stop, words } = planned;
+  const { check, setup, run, station, against, reads, from, to } = stop;
+  return {
+    ...{ words, check: check.id, instrument: setup.instrument?.id ?? null, options: setup.options, run },
+    ...{ station: station.key, against: against?.key ?? null, reads, from, to },
   };
 }
 

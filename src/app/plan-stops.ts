@@ -1,0 +1,32 @@
+import type { Plan, StopAt } from "../core/planning/plan.ts";
+import { stopAt } from "../core/planning/stop-at.ts";
+import { stopInWords } from "../core/planning/stop-words.ts";
+import type { Assessment } from "./assess.ts";
+
+/** Where to stop at one move, and in words which gauge is read for it. */
+export interface PlannedStop {
+  readonly stop: StopAt;
+  readonly words: string;
+}
+
+/** What the gauge reads when each move of a plan is right; null where nothing that the user has shows it. */
+export function stopsFor({ estimate, machine }: Assessment, { moves, demands }: Plan): readonly (PlannedStop | null)[] {
+  const count = machine.parameters.length;
+  const asked = demands.map(({ demand }) => demand);
+  return moves.map(({ adjuster, amount, before, after }) => {
+    const move = {
+      adjuster,
+      amount,
+      before: before.scene.state.slice(0, count),
+      after: after.scene.state.slice(0, count),
+    };
+    const stop = stopAt({ estimate, move, demands: asked });
+    if (stop === null) return null;
+    const { check, setup, run } = stop;
+    const sentences = stopInWords(stop, { packed: adjuster.packing !== "none" });
+    const how = Object.values(setup.options).filter((answer) => typeof answer === "string");
+    const title = how.length === 0 ? check.words.title : `${check.words.title} (${how.join(", ")})`;
+    const goesOn = run === null ? "begun anew" : `going on with run ${run.slice(-6)}`;
+    return { stop, words: `${title}, ${goesOn}: ${sentences.charAt(0).toLowerCase()}${sentences.slice(1)}` };
+  });
+}
