@@ -34,6 +34,8 @@ const byHand: ReadonlySet<string> = new Set([
   "upright-gap",
   "beam-upright",
   "beam-to-line",
+  "line-along-x",
+  "line-along-y",
   "stop-gaps",
   "rail-wind",
   "rail-spacing",
