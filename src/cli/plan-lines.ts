@@ -122,8 +122,10 @@ export function sayCures({ demands }: Plan, { machine, timeline }: Assessment): 
 }
 
 function holdOutInWords(planned: PlannedDemand, adjusters: ReturnType<typeof adjustersForTimeline>): string | null {
-  if (planned.cure === null) return null;
-  return `${planned.demand.title}: ${cureInWords(planned, planned.cure, adjusters)}`;
+  const { demand, after, cure } = planned;
+  if (cure !== null) return `${demand.title}: ${cureInWords(planned, cure, adjusters)}`;
+  if (after.verdict !== "out" || after.value > demand.limit) return null;
+  return `${demand.title}: What is left to chance or not known of it is more than its limit.`;
 }
 
 /** One demand with its interval, for machines. */

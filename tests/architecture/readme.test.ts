@@ -24,7 +24,20 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 describe("README.md", () => {
   it("shows every step of a session", () => {
     const verbs = new Set(commands.map(([verb]) => verb));
-    const session = ["create", "checks", "check", "read", "findings", "explain", "withdraw", "happened", "limit"];
+    const session = [
+      "create",
+      "checks",
+      "check",
+      "read",
+      "findings",
+      "explain",
+      "plan",
+      "next",
+      "work",
+      "withdraw",
+      "happened",
+      "limit",
+    ];
     expect([...session, "export", "demonstration"].filter((verb) => !verbs.has(verb))).toEqual([]);
   });
 

@@ -68,9 +68,10 @@ function sayPlan(
     sayNext(nextFor(assessment, planned), { machine, timeline }, file);
   }
   if (planned.moves.length > 0) {
-    const first = planned.moves[0].adjuster.id;
+    const [{ adjuster, amount }] = planned.moves;
+    const far = adjuster.kind === "add" ? ` --amount ${Number(amount.toFixed(3))}` : "";
     say();
-    say(wrap(`\`kilter done ${file} ${first} --amount …\` notes a move that has been made.`));
+    say(wrap(`When a move has been made: \`kilter done ${file} ${adjuster.id}${far}\`.`));
   }
   if (out !== undefined) say(wrap(`Pictures of it are in ${out}.`));
 }

@@ -1,9 +1,9 @@
-import type { DemandKindId } from "../work/demand.ts";
+import { type Demand, type DemandKindId, reduceSamples } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
 import { type FoundMoves, findMoves } from "./find-moves.ts";
 import type { ProgrammeSolver } from "./integer-programme.ts";
 import type { DemandCure, PlanQuestion } from "./plan.ts";
-import { plannedState } from "./planner-state.ts";
+import { plannedState } from "./planned-state.ts";
 
 /** What a rewritten program can make good: where the tool goes, not how it stands. */
 const inProgram: ReadonlySet<DemandKindId> = new Set([
@@ -35,27 +35,37 @@ export function cureFor(
     const values = demand.samples(skimmed).map(({ value }) => Math.abs(value));
     if (Math.max(...values) <= demand.limit) return { kind: "skim" };
   }
-  const locked = lockInTheWay(question, found, demand.id, solve);
+  const locked = lockInTheWay(question, found, demand, solve);
   if (locked !== null) return locked;
   if (after.value <= demand.limit) return { kind: "measure better" };
   if (inProgram.has(demand.kind)) return { kind: "correct the program" };
   return { kind: "relax the demand", reachable: after.high };
 }
 
-/** The first lock without which the demand would come in. */
+/** Of the locks without which the demand would come in, the one that does most for it. */
 function lockInTheWay(
   question: PlanQuestion,
   found: FoundMoves,
-  demandId: string,
+  demand: Demand,
   solve: ProgrammeSolver,
 ): DemandCure | null {
   if (question.locks.size === 0) return null;
-  const index = question.demands.findIndex(({ id }) => id === demandId);
+  const index = question.demands.indexOf(demand);
   const free = findMoves({ ...question, locks: new Set() }, solve);
   if (free.excess[index] > 0.5 * found.excess[index]) return null;
-  const used = free.moves.find(({ lever }) => question.locks.has(lever.adjuster.id));
-  if (!used) return null;
-  const { id } = used.lever.adjuster;
+  const valueWith = (moves: FoundMoves["moves"]) => {
+    const { scene } = plannedState(question.state, { moves, skim: free.skim });
+    return reduceSamples(
+      demand,
+      demand.samples(scene).map(({ value }) => value),
+    );
+  };
+  const locked = free.moves
+    .filter(({ lever }) => question.locks.has(lever.adjuster.id))
+    .map((move) => ({ id: move.lever.adjuster.id, without: valueWith(free.moves.filter((other) => other !== move)) }))
+    .sort((one, other) => other.without - one.without);
+  if (locked.length === 0 || locked[0].without <= valueWith(free.moves)) return null;
+  const [{ id }] = locked;
   return id.startsWith("steps.")
     ? { kind: "steps per mm", axis: id.slice("steps.".length) as "x" | "y" | "z" }
     : { kind: "unlock", adjuster: id };
