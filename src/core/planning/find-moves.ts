@@ -1,8 +1,9 @@
 import { heightsOverBed } from "../findings/paths.ts";
 import { homingYaw } from "../machine/machine.ts";
 import { skimLeaves } from "../machine/skimmed-bed.ts";
-import { quadraticForm } from "../numerics/symmetric.ts";
+import { dot, quadraticForm } from "../numerics/symmetric.ts";
 import { type Demand, reduceSamples } from "../work/demand.ts";
+import { type Judgement, judgeDemands } from "../work/judge.ts";
 import type { WorkState } from "../work/work-state.ts";
 import type { ProgrammeSolution, ProgrammeSolver } from "./integer-programme.ts";
 import { type Lever, leversFor } from "./lever.ts";
@@ -15,7 +16,7 @@ import {
   planProgramme,
   skimDepthLimitMm,
 } from "./plan-programme.ts";
-import { skimmedState, stateAfterMoves } from "./planned-state.ts";
+import { plannedState, skimmedState, stateAfterMoves } from "./planned-state.ts";
 
 /** Levers and amounts that were chosen, in the catalogue's order. */
 export interface FoundMoves {
@@ -34,70 +35,107 @@ export interface FoundMove {
 }
 
 /** So many nodes of the search, and no more; the best that was found by then counts. */
-const MOST_NODES = 400;
+const MOST_NODES = 150;
 /** Costs of two programmes that differ by less than this (minutes) are the same plan. */
 const SAME_COST = 0.5;
+/** A hundredth of a limit. */
+const WORTH_A_SECOND_LOOK = 100;
+/** With so few whole numbers the search is quick enough to be made in full. */
+const FEW_WHOLES = 40;
+/** Enough draws to tell two chances apart. */
+const FEW_DRAWS = 2000;
+/** What a plan must add to the chance of success, or take off what is over. */
+const LEAST_GAIN = 0.02;
 /** An amount below this is no move. */
 const LEAST_AMOUNT = 1e-6;
 
 /** Finds the fewest and cheapest moves; see `planProgramme` for what is cheapest. */
 export function findMoves(question: PlanQuestion, solve: ProgrammeSolver): FoundMoves {
   let levers = leversFor(question);
+  let reference: Reference = { amounts: new Map() };
+  // The machine is not quite linear: the first look only says where the second has to look from.
+  reference = lookFrom(question, levers, reference, solve) ?? reference;
   for (;;) {
-    const found = findWith(question, levers, solve);
+    const found = findFrom(question, levers, reference, solve);
     const idle = idleMoves(question, found);
-    if (idle.size === 0) return found;
+    if (idle.size === 0) return isWorthwhile(question, found) ? found : nothingFound(question);
     // What lies within what is not known is no reason to open a joint.
     levers = levers.filter(({ adjuster }) => !idle.has(adjuster.id));
   }
 }
 
-function findWith(question: PlanQuestion, levers: readonly Lever[], solve: ProgrammeSolver): FoundMoves {
-  let reference: Reference = { amounts: new Float64Array(levers.length), skim: question.willSkim === true };
-  // The second look is from where the first would lead: the machine is not quite linear.
-  for (let look = 0; look < 2; look++) {
-    const { programme, key } = planProgramme(partsAt(question, levers, reference, "smooth"));
-    const solution = solve(programme, MOST_NODES);
-    if (solution.values === null) return nothingFound(question, levers);
-    reference = referenceFrom(levers, key, solution.values);
-  }
+function lookFrom(
+  question: PlanQuestion,
+  levers: readonly Lever[],
+  reference: Reference,
+  solve: ProgrammeSolver,
+): Reference | null {
+  const { programme, key } = planProgramme(partsAt(question, levers, reference, "smooth"));
+  const { values } = solve(programme, MOST_NODES);
+  return values && { amounts: new Map(levers.map(({ adjuster }, l) => [adjuster.id, key.amountOf(l, values)])) };
+}
+
+function findFrom(
+  question: PlanQuestion,
+  levers: readonly Lever[],
+  reference: Reference,
+  solve: ProgrammeSolver,
+): FoundMoves {
   const parts = partsAt(question, levers, reference, "smooth");
+  const whole = { ...parts, packing: "whole" } as const;
+  const all = planProgramme(whole);
+  if (all.programme.columns.filter(({ whole: isWhole }) => isWhole).length <= FEW_WHOLES) {
+    const best = solve(all.programme, 10 * MOST_NODES);
+    return best.values === null ? nothingFound(question) : foundFrom(question, levers, all.key, best);
+  }
+  // Packing of any thickness is a bound, and says where leaves are worth while.
   const smooth = planProgramme(parts);
   const bound = solve(smooth.programme, MOST_NODES);
-  if (bound.values === null) return nothingFound(question, levers);
-  const whole = { ...parts, packing: "whole" } as const;
-  // Leaves for the joints that smooth packing would open: mostly as good as the bound, and then the best there is.
-  const few = planProgramme({ ...whole, only: touchedIn(levers, smooth.key, bound.values) });
-  const first = solve(few.programme, MOST_NODES);
-  if (first.values !== null && first.objective <= bound.objective + SAME_COST)
-    return foundFrom(levers, few.key, { ...first, proven: bound.proven && first.proven });
-  const all = planProgramme(whole);
-  const best = solve(all.programme, MOST_NODES);
-  if (best.values === null || (first.values !== null && first.objective <= best.objective)) {
-    if (first.values === null) return nothingFound(question, levers);
-    return foundFrom(levers, few.key, { ...first, proven: false, gap: gapBetween(bound.objective, first.objective) });
+  if (bound.values === null) return nothingFound(question);
+  const touched = touchedIn(levers, smooth.key, bound.values);
+  let { key, best } = withLeaves(whole, touched, solve);
+  if (best.objective > bound.objective + WORTH_A_SECOND_LOOK || best.values === null) {
+    // Joints without leaves make good what leaves are too coarse for.
+    const withoutLeaves = levers.flatMap(({ places }, l) => (places.length === 0 ? [l] : []));
+    const wider = withLeaves(whole, new Set([...touched, ...withoutLeaves]), solve);
+    if (best.values === null || wider.best.objective < best.objective) ({ key, best } = wider);
   }
-  return foundFrom(levers, all.key, best);
+  if (best.values === null) return nothingFound(question);
+  const isBest = best.objective <= bound.objective + SAME_COST;
+  return foundFrom(question, levers, key, {
+    ...best,
+    proven: bound.proven && isBest,
+    gap: Math.max(0, (best.objective - bound.objective) / Math.max(Math.abs(best.objective), 1e-9)),
+  });
 }
 
+function withLeaves(
+  parts: ProgrammeParts,
+  only: ReadonlySet<number>,
+  solve: ProgrammeSolver,
+): { readonly key: ProgrammeKey; readonly best: ProgrammeSolution } {
+  const { programme, key } = planProgramme({ ...parts, only });
+  return { key, best: solve(programme, MOST_NODES) };
+}
+
+function touchedIn(levers: readonly Lever[], key: ProgrammeKey, values: Float64Array): ReadonlySet<number> {
+  return new Set(levers.flatMap((_, l) => (values[key.touched[l]] > 0.5 ? [l] : [])));
+}
+
+/** Amounts at which the machine is linearised, by adjuster. */
 interface Reference {
-  readonly amounts: Float64Array;
-  readonly skim: boolean;
-}
-
-function referenceFrom(levers: readonly Lever[], key: ProgrammeKey, values: Float64Array): Reference {
-  const amounts = Float64Array.from(levers, (_, l) => key.amountOf(l, values));
-  return { amounts, skim: key.skim !== null && values[key.skim] > 0.5 };
+  readonly amounts: ReadonlyMap<string, number>;
 }
 
 /** Linear demands at the machine as the reference moves leave it, as the bed is and as skimmed. */
 function partsAt(
   question: PlanQuestion,
   levers: readonly Lever[],
-  { amounts }: Reference,
+  reference: Reference,
   packing: ProgrammeParts["packing"],
 ): ProgrammeParts {
   const { state, demands, willSkim } = question;
+  const amounts = Float64Array.from(levers, ({ adjuster }) => reference.amounts.get(adjuster.id) ?? 0);
   const moved = movedState(state, levers, amounts);
   const plain = (gradient: Float64Array): FoldedGradient => ({ gradient, extraVariance: 0 });
   const linear = (demand: Demand) => linearDemand(demand, moved, state.covariance, levers, plain);
@@ -173,11 +211,12 @@ function stockByThickness(stockMm: readonly number[]): ReadonlyMap<number, numbe
   return stock;
 }
 
-function touchedIn(levers: readonly Lever[], key: ProgrammeKey, values: Float64Array): ReadonlySet<number> {
-  return new Set(levers.flatMap((_, l) => (values[key.touched[l]] > 0.5 ? [l] : [])));
-}
-
-function foundFrom(levers: readonly Lever[], key: ProgrammeKey, solution: ProgrammeSolution): FoundMoves {
+function foundFrom(
+  { demands }: PlanQuestion,
+  levers: readonly Lever[],
+  key: ProgrammeKey,
+  solution: ProgrammeSolution,
+): FoundMoves {
   const values = solution.values as Float64Array;
   const moves = levers.flatMap((lever, l) => {
     const amount = lever.adjuster.kind === "assign" ? Math.round(key.amountOf(l, values)) : key.amountOf(l, values);
@@ -189,13 +228,13 @@ function foundFrom(levers: readonly Lever[], key: ProgrammeKey, solution: Progra
   return {
     moves,
     skim: key.skim !== null && values[key.skim] > 0.5,
-    excess: key.excess.map((column) => Math.max(0, values[column])),
+    excess: demands.map((_, k) => Math.max(0, key.excessOf(k, values))),
     proven: solution.proven,
     gap: solution.proven ? 0 : solution.gap,
   };
 }
 
-function nothingFound({ demands, state }: PlanQuestion, _levers: readonly Lever[]): FoundMoves {
+function nothingFound({ demands, state }: PlanQuestion): FoundMoves {
   const excess = demands.map((demand) => {
     const values = demand.samples(state.scene).map(({ value }) => value);
     return Math.max(0, reduceSamples(demand, values) / demand.limit - 1);
@@ -203,8 +242,17 @@ function nothingFound({ demands, state }: PlanQuestion, _levers: readonly Lever[
   return { moves: [], skim: false, excess, proven: false, gap: Number.POSITIVE_INFINITY };
 }
 
-function gapBetween(bound: number, found: number): number {
-  return (found - bound) / Math.max(Math.abs(found), 1e-9);
+/** What is left to chance by many moves can outweigh what they bring: then the machine is better left as it is. */
+function isWorthwhile({ state, demands, willSkim }: PlanQuestion, found: FoundMoves): boolean {
+  if (willSkim === true || (found.moves.length === 0 && !found.skim)) return true;
+  const now = judgeDemands(state, demands, FEW_DRAWS);
+  const then = judgeDemands(plannedState(state, found), demands, FEW_DRAWS);
+  if (then.together >= now.together + LEAST_GAIN) return true;
+  // Where nothing brings all of them in, one demand more that is kept is a gain, and so is each that comes nearer.
+  const misses = ({ results }: Judgement) => results.reduce((sum, { probability }) => sum + 1 - probability, 0);
+  const over = ({ results }: Judgement) =>
+    results.reduce((sum, { demand, median }) => sum + Math.max(0, median / demand.limit - 1), 0);
+  return misses(then) <= misses(now) - LEAST_GAIN || over(then) <= over(now) - LEAST_GAIN;
 }
 
 /** Moves that change no demand by more than is not known of it: to measure is then the better move. */
@@ -213,22 +261,35 @@ function idleMoves({ state, demands }: PlanQuestion, { moves, skim }: FoundMoves
   if (moves.length === 0) return idle;
   const before = stateAfterMoves(state, moves);
   const after = skim ? skimmedState(before) : before;
-  const looks = demands.map((demand) => ({ demand, gradients: gradientsOf(demand, after) }));
+  const { size } = state.scene;
+  const looks = demands.map((demand) => ({
+    demand,
+    gradients: gradientsOf(demand, after).map((gradient) => gradientNow(state, gradient, skim)),
+  }));
   for (const { lever, amount } of moves) {
     const worth = looks.some(({ demand, gradients }) =>
       gradients.some((gradient) => {
-        let effect = 0;
-        for (let i = 0; i < lever.change.length; i++) {
-          const share = gradient[i] + (skim ? gradient[lever.change.length + i] : 0);
-          effect += share * lever.change[i] * amount;
-        }
-        const sd = Math.sqrt(quadraticForm(state.covariance, gradient.subarray(0, state.scene.size)));
-        return Math.abs(effect) > LEAST_WORTH * sd && Math.abs(effect) > 0.01 * demand.limit;
+        const effect = Math.abs(amount * dot(lever.change, gradient));
+        if (effect <= LEAST_SHARE * demand.limit) return false;
+        return effect > LEAST_WORTH * Math.sqrt(quadraticForm(state.covariance, gradient.subarray(0, size)));
       }),
     );
     if (!worth) idle.add(lever.adjuster.id);
   }
   return idle;
+}
+
+/** Over the columns of now: a skim cuts what the machine then is, so that its columns count with the machine's own. */
+function gradientNow({ scene }: WorkState, gradient: Float64Array, skim: boolean): Float64Array {
+  if (!skim) return gradient;
+  const count = scene.machine.parameters.length;
+  const now = new Float64Array(scene.size);
+  for (let i = 0; i < count; i++) now[i] = gradient[i] + gradient[count + i];
+  for (const id of skimLeaves(scene.machine).keys()) {
+    const index = scene.machine.parameterIndex.get(id);
+    if (index !== undefined) now[index] = 0;
+  }
+  return now;
 }
 
 /** Of a spread each sample counts from the mean of all: what lifts or hides all of them alike is no part of it. */
@@ -245,3 +306,5 @@ function gradientsOf(demand: Demand, { scene }: WorkState): readonly Float64Arra
 
 /** In standard deviations of what the move is meant to change. */
 const LEAST_WORTH = COVERAGE / 2;
+/** Of a limit: what changes no demand by more is not worth opening a joint. */
+const LEAST_SHARE = 0.01;

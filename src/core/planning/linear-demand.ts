@@ -26,12 +26,12 @@ export interface LinearDemand {
   }[];
 }
 
-/** One-sided 95 % of a normal. */
-export const COVERAGE = 1.64;
+/** One-sided 97.7 % of a normal: work asks for several demands at once, and all of them are to be within. */
+export const COVERAGE = 2;
 /** No guard takes more than this share of the limit: else what is not known would forbid every move. */
 const MOST_OF_LIMIT = 0.5;
 /** Spreads: times the largest standard deviation of a sample against the mean of all. */
-const SPREAD_COVERAGE = 1.5;
+const SPREAD_COVERAGE = 1.8;
 /** Scatters of several moves add up as squares; the programme is linear and takes this share of the plain sum. */
 const PLAIN_SUM = 0.6;
 

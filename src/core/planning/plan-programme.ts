@@ -4,7 +4,12 @@ import type { LinearDemand, LinearSample } from "./linear-demand.ts";
 
 /** One minute of work is the unit of cost. An excess of a hundredth of a limit outweighs any time. */
 const PER_EXCESS = 1e4;
-const PER_UNIT_MOVED = 0.1;
+/** To eat into the guard is bad as well, but not as bad as to miss the limit itself. */
+const PER_GUARD = 3e3;
+/** Where a joint is open anyway it is set to the middle: in minutes for each whole limit that is left free. */
+const PER_ROOM = 4;
+const MOST_ROOM = 0.6;
+const PER_UNIT_MOVED = 0.02;
 const PER_LEAF = 0.05;
 /** What opening a joint that carries the machine must earn beside its minutes. */
 const STRUCTURAL_RISK = 2;
@@ -33,7 +38,8 @@ export interface ProgrammeParts {
 
 /** Where to find in the programme's solution what it says. */
 export interface ProgrammeKey {
-  readonly excess: readonly number[];
+  /** How far a demand is over its guarded limit, as a share of the limit. */
+  excessOf(demand: number, values: Float64Array): number;
   readonly touched: readonly number[];
   readonly skim: number | null;
   amountOf(lever: number, values: Float64Array): number;
@@ -76,7 +82,14 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
   limitToStock(build, places.flat(), stock, packing);
   readAgainOnce(build, levers, touched);
   const skim = skimmed === null ? null : build.column("skim", parts.skimMinutes, parts.mustSkim ? 1 : 0, 1, true);
-  const excess = asItIs.map(({ demand }) => build.column(`excess ${demand.id}`, PER_EXCESS, 0, infinity, false));
+  const excess = asItIs.map(({ demand, areas }) => {
+    const guard = Math.max(0, ...areas.flatMap((area) => [area.guard, ...area.samples.map((sample) => sample.guard)]));
+    return {
+      over: build.column(`excess ${demand.id}`, PER_EXCESS, 0, infinity, false),
+      guard: build.column(`guard ${demand.id}`, PER_GUARD, 0, guard / demand.limit, false),
+      room: build.column(`room ${demand.id}`, -PER_ROOM, 0, MOST_ROOM, false),
+    };
+  });
   asItIs.forEach((linear, k) => {
     const bed = skim !== null && linear.demand.againstBed;
     const rows = { build, levers, touched, amounts, reference: parts.reference, excess: excess[k] };
@@ -85,7 +98,7 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
   });
   if (skim !== null && parts.skimDepth) {
     const over = build.column("excess skim", PER_EXCESS / 10, 0, infinity, false);
-    const rows = { build, levers, touched, amounts, reference: parts.reference, excess: over };
+    const rows = { build, levers, touched, amounts, reference: parts.reference, excess: { over } };
     demandRows(rows, parts.skimDepth, { column: skim, holdsAt: 1 });
   }
   const amountFrom = ({ terms, constant }: Sum, values: Float64Array) =>
@@ -93,7 +106,7 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
   return {
     programme: build,
     key: {
-      excess,
+      excessOf: (k, values) => values[excess[k].over] + values[excess[k].guard],
       touched,
       skim,
       amountOf: (l, values) => amountFrom(amounts[l], values),
@@ -160,6 +173,7 @@ function placeColumns(
 function amountColumns(build: Builder, lever: Lever, places: readonly PlaceColumns[], touched: number): Sum {
   const { adjuster, from, to } = lever;
   if (adjuster.kind === "assign") return { terms: [[touched, 1]], constant: 0 };
+  if (places.length === 2) oneSideOnly(build, places);
   if (places.length === 0) {
     const up = build.column("up", PER_UNIT_MOVED, 0, Math.max(0, to), false);
     const down = build.column("down", PER_UNIT_MOVED, 0, Math.max(0, -from), false);
@@ -214,6 +228,16 @@ function amountColumns(build: Builder, lever: Lever, places: readonly PlaceColum
   return { terms, constant: 0 };
 }
 
+/** Leaves at the top and at the bottom work against each other: new ones are laid at one of the two. */
+function oneSideOnly(build: Builder, places: readonly PlaceColumns[]): void {
+  const atFirst = build.column("side", 0, 0, 1, true);
+  places.forEach(({ place, leaves }, p) => {
+    const laid = leaves.map(([thickness, column]) => [column, thickness] as const);
+    const switched = [atFirst, p === 0 ? -place.mostMm : place.mostMm] as const;
+    build.row({ terms: [...laid, switched], constant: 0 }, -infinity, p === 0 ? 0 : place.mostMm);
+  });
+}
+
 /** The same leaf is never used twice. */
 function limitToStock(
   build: Builder,
@@ -263,7 +287,22 @@ interface DemandRows {
   readonly touched: readonly number[];
   readonly amounts: readonly Sum[];
   readonly reference: Float64Array;
-  readonly excess: number;
+  readonly excess: Excess;
+}
+
+/** What a demand may be over its guarded limit, dear beyond its guard, and what it may be under it. */
+interface Excess {
+  readonly over: number;
+  readonly guard?: number;
+  readonly room?: number;
+}
+
+function excessTerms({ over, guard, room }: Excess, t: number): Sum["terms"] {
+  return [
+    [over, -t],
+    ...(guard === undefined ? [] : [[guard, -t] as const]),
+    ...(room === undefined ? [] : [[room, t] as const]),
+  ];
 }
 
 /** Rows hold only while the switch stands at `holdsAt`; null: always. */
@@ -278,7 +317,11 @@ function demandRows(rows: DemandRows, { demand, areas }: LinearDemand, holds: Sw
         const value = sampleSum(rows, sample);
         const guardTerms = [...sample.touched].map((more, l) => [touched[l], more] as const);
         for (const sign of [1, -1] as const) {
-          const terms = [...value.terms.map(([c, k]) => [c, sign * k] as const), ...guardTerms, [excess, -t] as const];
+          const terms = [
+            ...value.terms.map(([c, k]) => [c, sign * k] as const),
+            ...guardTerms,
+            ...excessTerms(excess, t),
+          ];
           bounded(rows, { terms, constant: sign * value.constant + sample.guard }, t, sample, holds);
         }
       }
@@ -292,7 +335,7 @@ function demandRows(rows: DemandRows, { demand, areas }: LinearDemand, holds: Sw
       build.row({ terms: [...terms, [bottom, -1]], constant }, 0, infinity);
     }
     const guardTerms = [...areaTouched].map((more, l) => [touched[l], more] as const);
-    const terms = [[top, 1], [bottom, -1], [excess, -t], ...guardTerms] as const;
+    const terms = [[top, 1], [bottom, -1], ...excessTerms(excess, t), ...guardTerms] as const;
     bounded(rows, { terms, constant: guard }, t, widest(samples), holds);
   }
 }

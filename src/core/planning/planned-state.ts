@@ -53,6 +53,15 @@ function startAnew(
   covariance[index * size + index] = sd ** 2;
 }
 
+/** Where the machine is expected to stand after a whole plan: the skim cuts what all moves have left. */
+export function plannedState(
+  state: WorkState,
+  { moves, skim }: { readonly moves: readonly Chosen[]; readonly skim: boolean },
+): WorkState {
+  const moved = stateAfterMoves(state, moves);
+  return skim ? skimmedState(moved) : moved;
+}
+
 /**
  * The same machine with its bed skimmed as it stands: the state of this moment stands twice, once as what the machine is
  * and once as what its surface was cut in; the homing in which it is skimmed is none that anything else knows of.

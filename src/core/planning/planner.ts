@@ -8,8 +8,7 @@ import { cureFor } from "./cure.ts";
 import { type FoundMove, type FoundMoves, findMoves } from "./find-moves.ts";
 import type { ProgrammeSolver } from "./integer-programme.ts";
 import type { LeafChange, Plan, PlannedDemand, PlannedMove, PlanQuestion } from "./plan.ts";
-import { skimmedState, stateAfterMoves } from "./planned-state.ts";
-import { plannedState } from "./planner-state.ts";
+import { plannedState, skimmedState, stateAfterMoves } from "./planned-state.ts";
 
 /** From this chance on that all is well, the machine is best left alone. */
 const WELL = 0.95;
