@@ -81,10 +81,14 @@ describe.each(layouts)("block and feeler on a $layout", (machine) => {
     );
     done(["demands", file, "limit", spread.id, "0.2"]);
 
-    it("moves one end of the beam at its side-plate screws, and nothing else", () => {
+    const isGantry = machine.layout === "moving-gantry";
+
+    it("levels the beam over the bed: on a gantry at the screws of one side plate, and nothing else", () => {
       const { answer, moves, demands } = json<JsonPlan>(["plan", file]);
       expect(answer).toBe("move");
-      expect(moves.map(({ adjuster }) => adjuster)).toEqual([expect.stringMatching(/^beam\.(left|right)$/)]);
+      const moved = moves.map(({ adjuster }) => adjuster);
+      if (isGantry) expect(moved).toEqual([expect.stringMatching(/^beam\.(left|right)$/)]);
+      else for (const id of moved) expect(id).toMatch(/^(beam|bed|rail)\./);
       const { before, after } = demands.find(
         ({ after: { kind } }) => kind === "depth-spread",
       ) as JsonPlan["demands"][0];
@@ -92,13 +96,21 @@ describe.each(layouts)("block and feeler on a $layout", (machine) => {
       expect(after.value).toBeLessThan(0.6 * before.value);
     });
 
-    it("raises the right end at its screws by more than the gap at the station has to grow", () => {
+    // On the bridge the plan takes another way.
+    it.runIf(isGantry)("raises the right end at its screws by more than the gap at the station has to grow", () => {
       const { moves } = json<JsonPlan>(["plan", file, "--only", "beam.right"]);
-      const [{ amount, sentence, adjuster }] = moves;
+      const [{ amount, sentence, adjuster, stop }] = moves;
       expect(adjuster).toBe("beam.right");
       expect(amount).toBeGreaterThan(0.15);
       expect(amount).toBeLessThan(0.4);
       expect(sentence).toMatch(/^Raise the beam's right end by 0\.\d+\.$/);
+      // The same run of gaps goes on: at the right station it read between 0.45 and 0.50 before.
+      expect(stop).toMatchObject({ check: "gap-under-beam", station: expect.stringMatching(/right$/) });
+      expect(stop?.run).not.toBeNull();
+      const grows = (stop?.reads ?? 0) - 0.475;
+      expect(grows).toBeGreaterThan(0.1);
+      expect(grows).toBeLessThan(amount);
+      expect(stop?.words).toMatch(/reads 0\.\d\d goes and 0\.\d\d does not/);
     });
 
     it("finds another way where the side plates must stay", () => {

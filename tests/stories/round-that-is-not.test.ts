@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { JsonPlan } from "./hidden-machine.ts";
 import { createMachine, done, findingIn, findingsOf, json, layouts, newLogbook, passFitToMeasure } from "./kilter.ts";
 
 // First-order diameters of a disc at the angle f, path radius r, cutter 6: skew γ (E(C0Y), rad) gives −r·γ·sin 2f,
@@ -67,6 +68,24 @@ describe.each(layouts)("a circle that is not round, on a $layout", (machine) => 
     }
     expect(findingIn(findings, "squareness").expandedUncertainty).toBeLessThan(0.8);
     expect(findingIn(findings, "lost-motion.x").expandedUncertainty).toBeLessThan(0.08);
+  });
+
+  it("says what a circle comes out like, and what to move for a rounder one", () => {
+    const file = fresh();
+    disc(file, 60, 1);
+    disc(file, 60, -1);
+    disc(file, 25, 1);
+    done(["skim", file, "no"]);
+    done(["demands", file, "set", "circle", "--limit", "0.2", "--size", "radius=60"]);
+    const { answer, moves, demands } = json<JsonPlan>(["plan", file]);
+    expect(answer).toBe("move");
+    const circle = demands.find(({ before }) => before.kind === "circle");
+    // Skew, scales and play of these discs, all within what a first machine has.
+    expect(circle?.before.verdict).toBe("out");
+    expect(circle?.after.value).toBeLessThan(circle?.before.limit ?? 0);
+    const bring = moves.filter(({ brings }) => brings.some(({ demand }) => demand === circle?.before.id));
+    expect(bring.length).toBeGreaterThan(0);
+    for (const { adjuster } of bring) expect(adjuster).toMatch(/^(play|steps)\.[xy]$|offset|yaw|^frame\./);
   });
 
   it("says with one disc alone what it cannot tell: skew from unequal play, scale from the cutter's size", () => {
