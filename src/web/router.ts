@@ -42,15 +42,18 @@ export function placeFrom(address: string): Place {
 
 function decoded(part: string): string {
   try {
-    return decodeURIComponent(part);
+    return decodeURIComponent(part).replaceAll("~", ".");
   } catch {
     return part;
   }
 }
 
-/** "/machine/ID/measure/gap-under-beam" out of its parts. */
+/**
+ * "/machine/ID/measure/gap-under-beam" out of its parts. A point is written as ~, because the server takes what ends in
+ * a point and letters for a file.
+ */
 export function addressOf(...parts: readonly string[]): string {
-  return `/${parts.map(encodeURIComponent).join("/")}`;
+  return `/${parts.map((part) => encodeURIComponent(part).replaceAll(".", "~")).join("/")}`;
 }
 
 /** Where a machine's stage is found; parts behind the stage may be added. */

@@ -1,4 +1,4 @@
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import type { LogEvent } from "../../logbook/events.ts";
 import { send, unsent } from "../outbox/outbox.ts";
 import { ask } from "../worker/client.ts";
@@ -9,6 +9,9 @@ export const connection = signal<"beginning" | "here" | "away" | "stranger">("be
 
 /** Who this device is to the server; null until it has said so. */
 export const me = signal<Me | null>(null);
+
+/** A helper reads, measures and notes; what a machine is, and what is asked of it, is the owner's. */
+export const isOwner = computed(() => me.value?.role !== "helper");
 
 /** True once everything that the server has was shown for the first time. */
 export const complete = signal(false);
@@ -105,6 +108,11 @@ function listen(): void {
       machine,
       events.map((event) => ({ sequence, event })),
     );
+  });
+  source.addEventListener("machine-deleted", (message: MessageEvent<string>) => {
+    const { machine } = JSON.parse(message.data) as { machine: string };
+    seen.delete(machine);
+    void ask("forget", { machine });
   });
   source.onopen = () => void catchUp();
   source.onerror = () => {

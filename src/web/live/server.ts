@@ -40,7 +40,9 @@ export const server = {
     request("POST", `/api/machines/${machine}/events`, { events }),
   deleteMachine: (machine: string, name: string) => request("DELETE", `/api/machines/${machine}`, { name }),
   importLogbook: (text: string) => request<{ id?: string; machine?: string }>("POST", "/api/machines/import", text),
-  pair: (code: string) => request("POST", "/api/pair", { code }),
+  pair: (code: string, name: string) => request("POST", "/api/pair", { code, name }),
+  offerPairing: (role: Me["role"]) =>
+    request<{ code: string; until: string; addresses: readonly string[] }>("POST", "/api/pairing", { role }),
   devices: () => request<readonly Device[]>("GET", "/api/devices"),
   dismiss: (device: string) => request("DELETE", `/api/devices/${device}`),
 };

@@ -91,7 +91,7 @@ async function sendBatch(batch: readonly Unsent[]): Promise<Reply<unknown>> {
 }
 
 function isFinal(status: number): boolean {
-  return [400, 404, 409, 413, 415, 422].includes(status);
+  return [400, 403, 404, 409, 413, 415, 422].includes(status);
 }
 
 function forget(machine: string): void {

@@ -4,6 +4,8 @@ import { VerdictSymbol } from "./verdict.tsx";
 export interface Feedback {
   /** "far" is an alert; everything else is said when there is time. */
   readonly tone: "good" | "far" | "plain" | "refused";
+  /** Which station it is about. */
+  readonly at: string;
   readonly strong: string;
   readonly rest: string;
   readonly second: string;
@@ -22,13 +24,14 @@ export function FeedbackLine({ feedback, children }: { feedback: Feedback | null
   );
 }
 
-function FeedbackBody({ feedback: { tone, strong, rest, second } }: { feedback: Feedback }) {
+function FeedbackBody({ feedback: { tone, at, strong, rest, second } }: { feedback: Feedback }) {
   const colour = tone === "good" ? "within" : tone === "far" ? "out" : "";
   return (
-    <p class={`feedback-words ${tone}`}>
+    <p class="feedback-words">
       {tone === "good" && <VerdictSymbol verdict="within" />}
       {tone === "far" && <VerdictSymbol verdict="out" />}
       <span>
+        {at !== "" && `${at}. `}
         <b class={colour}>{strong}</b>
         {rest}
         {second !== "" && (

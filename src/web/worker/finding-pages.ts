@@ -4,7 +4,13 @@ import { readingsInWords } from "../../app/drawn-machine.ts";
 import { residualsOfRun } from "../../app/drawn-trust.ts";
 import { explainFinding } from "../../app/explain.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
-import { formatChance, formatChanceInWords, formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
+import {
+  formatChance,
+  formatChanceInWords,
+  formatNumber,
+  formatTrimmed,
+  showValue,
+} from "../../core/base/number-format.ts";
 import { coreUnitOf, unitOf } from "../../core/base/units.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
 import { intervalBar } from "../../core/drawing/interval-bar.ts";
@@ -87,7 +93,7 @@ export function findingPage(machine: string, id: string): Answer<FindingPage> {
   if (!result)
     return { ok: false, told: toldFrom([refusal("finding-unknown-here", {}, { finding: id, listed: "", meant: "" })]) };
   const grounds = explainFinding(assessment, result);
-  const rows = historyRows(assessment, result, grounds.history);
+  const rows = historyRows(result, grounds.history);
   return {
     ok: true,
     told: [],
@@ -128,7 +134,6 @@ function homingSentence({ afterNextHoming }: FindingResult): string {
 
 /** A finding's epochs as rows of a table; ends of the intervals unrounded, to be compared. */
 export function historyRows(
-  _assessment: Assessment,
   { finding }: FindingResult,
   points: readonly {
     readonly date: string;
@@ -138,14 +143,18 @@ export function historyRows(
   }[],
 ): readonly HistoryRow[] {
   const sign = finding.sided === "two" ? "always" : "when negative";
-  return points.map(({ date, value, expandedUncertainty, after }) => ({
-    date,
-    value: formatNumber(value, 2, sign),
-    uncertainty: formatNumber(expandedUncertainty, 2),
-    low: value - expandedUncertainty,
-    high: value + expandedUncertainty,
-    after: after === "time" ? "a while" : after.replace(/, time$/, ", a while"),
-  }));
+  const quantity = finding.unit === "mm/m" ? "slope" : "length";
+  return points.map(({ date, value, expandedUncertainty, after }) => {
+    const shown = showValue(value, expandedUncertainty, { quantity, sign });
+    return {
+      date,
+      value: shown.value,
+      uncertainty: shown.uncertainty,
+      low: value - expandedUncertainty,
+      high: value + expandedUncertainty,
+      after: after === "time" ? "a while" : after.replace(/, time$/, ", a while"),
+    };
+  });
 }
 
 /** The plot as a part of the page: the page has taken in the styles, so those of the file go. */

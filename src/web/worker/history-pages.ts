@@ -1,3 +1,4 @@
+import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
 import { historyOfFinding } from "../../app/drawn-finding.ts";
 import { historyOf } from "../../core/findings/history.ts";
 import { inOrderOfTime } from "../../logbook/event-order.ts";
@@ -25,7 +26,7 @@ export function historyPage(machine: string): Answer<HistoryPage> {
           title: result.finding.title,
           unit: result.finding.unit,
           plot: points.length > 1 ? asPagePart(historyOfFinding(assessment, result)) : "",
-          rows: historyRows(assessment, result, points),
+          rows: historyRows(result, points),
         };
       });
     return {
@@ -82,9 +83,9 @@ function inWords(event: LogEvent, readings: ReadonlyMap<string, number>): string
     case "coordinates-set":
       return `Axes and zero are the user's own${event.tried ? ", tried by a move" : ", not tried yet"}.`;
     case "instrument-added":
-      return `Instrument: ${event.instrument.name ?? event.instrument.kind}.`;
+      return `Instrument: ${event.instrument.name ?? instrumentKinds.get(event.instrument.kind)?.name ?? event.instrument.kind}.`;
     case "object-added":
-      return `Object: ${event.object.name ?? event.object.kind}.`;
+      return `Object: ${event.object.name ?? objectKinds.get(event.object.kind)?.name ?? event.object.kind}.`;
     case "run-begun":
       return `${titleOf(event.check)}: ${counted(readings.get(event.run) ?? 0, "reading")}.`;
     case "reading-withdrawn":

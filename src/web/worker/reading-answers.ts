@@ -169,7 +169,7 @@ export function knownBetter(machine: string): string {
     const share = now.expandedUncertainty / was.expandedUncertainty;
     const [u, v] = [showFinding(now), showFinding(was)];
     if (share > 0.97 || u.uncertainty === v.uncertainty || (best !== null && best.share <= share)) continue;
-    best = { share, text: `${now.finding.title}: ± ${u.uncertainty} ${u.unit}, before ± ${v.uncertainty}.` };
+    best = { share, text: `${now.finding.title}: ±\u00a0${u.uncertainty} ${u.unit}, before ±\u00a0${v.uncertainty}.` };
   }
   return best?.text ?? "";
 }

@@ -1,5 +1,5 @@
 import { type Signal, useSignal } from "@preact/signals";
-import { me } from "../../live/feed.ts";
+import { isOwner } from "../../live/feed.ts";
 import { server } from "../../live/server.ts";
 import { discard, record } from "../../outbox/outbox.ts";
 import { TextField } from "../../parts/fields.tsx";
@@ -93,10 +93,10 @@ function DescriptionForm({ machine, page, said }: { machine: string; page: Descr
             <ToldList told={told.value} />
           </div>
           <div class="button-row" role="status">
-            <button type="submit" class={isChanged ? "act" : ""} disabled={!isChanged || !isWhole}>
+            <button type="submit" class={isChanged ? "act" : ""} disabled={!isChanged || !isWhole || !isOwner.value}>
               Save what has changed
             </button>
-            <span class="small">{said.value}</span>
+            <span class="small">{isOwner.value ? said.value : "What the machine is, only an owner changes."}</span>
           </div>
         </form>
         <Whole machine={machine} page={page} />
@@ -121,19 +121,18 @@ function Whole({ machine, page }: { machine: string; page: DescriptionPage }) {
     <section class="whole">
       <h2>The whole of it</h2>
       <div class="button-row">
-        <Link class="button" to={`/new?copy=${machine}`}>
-          Copy the description
-        </Link>
+        {isOwner.value && (
+          <Link class="button" to={`/new?copy=${machine}`}>
+            Copy the description
+          </Link>
+        )}
         <button type="button" onClick={() => void download(machine, page.machine.name)}>
           Take the logbook as a file
         </button>
       </div>
-      {page.setAside === null ? (
-        <SetAside machine={machine} />
-      ) : (
-        <BringBack machine={machine} because={page.setAside} />
-      )}
-      <Delete machine={machine} name={page.machine.name} />
+      {isOwner.value && page.setAside === null && <SetAside machine={machine} />}
+      {isOwner.value && page.setAside !== null && <BringBack machine={machine} because={page.setAside} />}
+      {isOwner.value && <Delete machine={machine} name={page.machine.name} />}
     </section>
   );
 }
@@ -200,7 +199,6 @@ async function propose(machine: string, draft: Draft): Promise<boolean> {
 function Delete({ machine, name }: { machine: string; name: string }) {
   const typed = useSignal("");
   const problem = useSignal("");
-  if (me.value !== null && me.value.role !== "owner") return null;
   return (
     <details>
       <summary>Delete it</summary>

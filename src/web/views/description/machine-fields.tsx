@@ -60,7 +60,7 @@ function problemWith(told: readonly Told[], field: string): string {
 export function DriveFields({ draft, onChange }: DraftProps) {
   return (
     <fieldset>
-      <legend>How it is driven</legend>
+      <legend class="hide">How it is driven</legend>
       {(["x", "y", "z"] as const).map((axis) => (
         <div class="drive-row" key={axis}>
           <Choice
@@ -76,7 +76,7 @@ export function DriveFields({ draft, onChange }: DraftProps) {
           />
           <TextField
             label={`Steps per mm of ${axis.toUpperCase()}`}
-            hint="May stay empty. With it, a scale that is out comes with the figure that cures it."
+            hint="May stay empty. With it, a scale that is out comes with its cure."
             text={draft.drives[axis].stepsPerMm}
             problem={
               /^\s*$|^\d+([.,]\d+)?$/.test(draft.drives[axis].stepsPerMm) ? "" : "Digits with a comma or a point."

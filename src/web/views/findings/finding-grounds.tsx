@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { isOwner } from "../../live/feed.ts";
 import { record } from "../../outbox/outbox.ts";
 import { Drawing } from "../../parts/drawing.tsx";
 import { NumberField } from "../../parts/fields.tsx";
@@ -127,7 +128,7 @@ function Grounds({ machine, row, page }: { machine: string; row: FindingRow; pag
           </table>
         </section>
       )}
-      <OwnLimit machine={machine} row={row} page={page} key={row.id} />
+      {isOwner.value && <OwnLimit machine={machine} row={row} page={page} key={row.id} />}
     </>
   );
 }

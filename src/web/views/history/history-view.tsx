@@ -156,7 +156,7 @@ function Compared({ page }: { page: HistoryPage }) {
                   {earlier.high < later.low || later.high < earlier.low ? (
                     <b>yes</b>
                   ) : (
-                    <span class="second">not that the readings show</span>
+                    <span class="second">no sign of it</span>
                   )}
                 </td>
               </tr>

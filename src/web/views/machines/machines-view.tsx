@@ -1,4 +1,4 @@
-import { complete } from "../../live/feed.ts";
+import { complete, isOwner } from "../../live/feed.ts";
 import { Drawing } from "../../parts/drawing.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { Link } from "../../parts/link.tsx";
@@ -19,9 +19,11 @@ export function MachinesView() {
     <main class="machines">
       <div class="title-row">
         <Heading words="Machines" />
-        <Link to="/new" class={`button${inUse.length === 0 && complete.value ? " act" : ""}`}>
-          New machine
-        </Link>
+        {isOwner.value && (
+          <Link to="/new" class={`button${inUse.length === 0 && complete.value ? " act" : ""}`}>
+            New machine
+          </Link>
+        )}
       </div>
       {list.length === 0 && (complete.value ? <Empty /> : <Waiting />)}
       <ul class="machine-list">

@@ -72,7 +72,7 @@ function BlankSheet({ machine, check, query }: { machine: string; check: string;
         <p class="note">{page.cautionHead}</p>
       </section>
       <div class="blank-picture">
-        <Drawing svg={page.wide} />
+        <Drawing svg={page.wide} frame name={`Where and how it is read: ${page.title}`} />
       </div>
       {options.length > 0 && <p class="small">{options.join(" · ")}</p>}
       <ol class="steps small">

@@ -25,6 +25,10 @@ export function EntryFields({ page, entry, station, setText, press, input, ahead
     input.current = field;
     field?.focus();
   }, [station, at, entry.again.value]);
+  // What was refused stays to be seen, and gives way to whatever is typed next.
+  useEffect(() => {
+    if (entry.feedback.value?.tone === "refused") input.current?.select();
+  }, [entry.feedback.value]);
   const unit = page.entry.units.find((one) => one.id === page.entry.unit);
   const nextUnit =
     page.entry.units[(page.entry.units.findIndex((one) => one.id === page.entry.unit) + 1) % page.entry.units.length];

@@ -91,6 +91,7 @@ export async function take(entry: StationEntry, page: RunPage, place: RunPlace, 
   if (text.replaceAll(":", "").trim() === "") {
     entry.feedback.value = {
       tone: "refused",
+      at: "",
       strong: "Nothing is typed yet.",
       rest: "",
       second: "Type the reading, or skip the station.",
@@ -114,6 +115,7 @@ export async function take(entry: StationEntry, page: RunPage, place: RunPlace, 
       const [what, remedy] = first ? toldInLines(first) : ["This cannot be read here.", ""];
       entry.feedback.value = {
         tone: "refused",
+        at: "",
         strong: what,
         rest: "",
         second: remedy,
@@ -144,17 +146,17 @@ export async function take(entry: StationEntry, page: RunPage, place: RunPlace, 
 
 function tell(entry: StationEntry, page: RunPage, verdict: ReadingVerdict, replaced: string | null): void {
   const number = page.stations.find(({ key }) => key === verdict.station)?.number;
-  const at = number === undefined ? "" : `Station ${number}: `;
+  const at = number === undefined ? "" : `Station ${number}`;
   const tone =
     verdict.fits === "far" || verdict.fits === "failed"
       ? "far"
       : ["fits", "passed"].includes(verdict.fits)
         ? "good"
         : "plain";
-  const strong = at === "" ? verdict.strong : `${at}${lowerFirst(verdict.strong)}`;
   entry.feedback.value = {
     tone,
-    strong,
+    at,
+    strong: verdict.strong,
     rest: verdict.rest,
     second: replaced === null ? "" : "The first reading of it is withdrawn; it stays in the logbook.",
   };
@@ -184,10 +186,12 @@ export async function undo(entry: StationEntry, machine: string): Promise<void> 
   verdicts.delete(saved.verdict.station);
   entry.verdicts.value = verdicts;
   entry.saved.value = null;
-  entry.feedback.value = { tone: "plain", strong: "Taken back.", rest: " The reading counts no more.", second: "" };
+  entry.feedback.value = {
+    tone: "plain",
+    at: "",
+    strong: "Taken back.",
+    rest: " The reading counts no more.",
+    second: "",
+  };
   goToStation(entry, saved.verdict.station);
-}
-
-function lowerFirst(text: string): string {
-  return /^[A-Z][a-z]/.test(text) ? text[0].toLowerCase() + text.slice(1) : text;
 }

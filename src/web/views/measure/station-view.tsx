@@ -122,6 +122,7 @@ interface AtStationProps {
 
 function AtStation({ page, entry, place, at }: AtStationProps) {
   const ahead = useRef<string[]>([]);
+  const filled = useRef("");
   const input = useRef<HTMLInputElement | null>(null);
   const showsDetail = useSignal(false);
   const isVerdict = page.entry.kind === "verdict";
@@ -136,9 +137,8 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
     if (key === "Enter") {
       await enter(entry, page, place);
       await typeAhead();
-    } else if (key === "Backspace") change((text) => text.slice(0, -1));
-    else if (key === "±") change((text) => (/^[-−]/.test(text) ? text.slice(1) : `−${text}`));
-    else if (key.length === 1) change((text) => text + key);
+    } else if (key === "±") change((text) => (/^[-−]/.test(text) ? text.slice(1) : `−${text}`));
+    else if (key === "Backspace" || key.length === 1) change((text) => typedInto(input.current, text, key));
     input.current?.focus();
   }
 
@@ -152,19 +152,22 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
   }
 
   function setText(i: number, text: string) {
-    const texts = fields.map((_, k) => (k === i ? text : (entry.texts.value[k] ?? "")));
-    entry.texts.value = texts;
-    if (fields[i].asks === "goes") void fillNextLeaf(i, text);
+    const isGoes = fields[i].asks === "goes";
+    // A leaf that was filled in for another one that goes is nobody's reading.
+    const isStale = (k: number) => isGoes && k === i + 1 && entry.texts.value[k] === filled.current;
+    entry.texts.value = fields.map((_, k) => (k === i ? text : isStale(k) ? "" : (entry.texts.value[k] ?? "")));
+    if (isGoes) void fillNextLeaf(i, text);
   }
 
-  /** The next leaf of the user's own set goes into the other field by itself. */
+  /** The next leaf of the user's own set goes into the other field by itself, unless something was typed there. */
   async function fillNextLeaf(i: number, goes: string) {
     const instrument = page.setup.instrument ?? "";
     const next =
       goes.trim() === ""
         ? ""
         : await ask("nextLeaf", { machine: place.machine, instrument, goes, unit: page.entry.unit });
-    if (entry.texts.value[i] !== goes) return;
+    if (entry.texts.value[i] !== goes || (entry.texts.value[i + 1] ?? "") !== "") return;
+    filled.current = next;
     entry.texts.value = fields.map((_, k) => (k === i + 1 ? next : (entry.texts.value[k] ?? "")));
   }
 
@@ -193,6 +196,7 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
           <p class="say" id="station-say">
             {at.words}.
           </p>
+          {isVerdict && <p class="small second">{page.sign}</p>}
           {(at.place !== "" || at.nominal !== "") && (
             <p class="small second">
               {[at.place, at.nominal === "" ? "" : `reads ${at.nominal}`].filter((part) => part !== "").join("; ")}
@@ -269,6 +273,16 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
       <ReadSoFar page={page} entry={entry} now={at.key} />
     </main>
   );
+}
+
+/** A key of the pad in the place of what is selected, or where the caret stands. */
+function typedInto(input: HTMLInputElement | null, text: string, key: string): string {
+  const start = input?.selectionStart ?? text.length;
+  const end = input?.selectionEnd ?? text.length;
+  if (key !== "Backspace") return text.slice(0, start) + key + text.slice(end);
+  return start === end
+    ? text.slice(0, Math.max(0, start - 1)) + text.slice(end)
+    : text.slice(0, start) + text.slice(end);
 }
 
 function specialKey({ entry }: RunPage): Parameters<typeof NumberPad>[0]["special"] {

@@ -84,14 +84,20 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
         }}
       >
         <EightFields draft={draft.value} told={drawn?.told ?? []} onChange={change} />
-        <DriveFields draft={draft.value} onChange={change} />
         <AxesFields draft={draft.value} onChange={change} />
-        <OwnedTools
-          owned={owned.value}
-          onChange={(next) => {
-            owned.value = next;
-          }}
-        />
+        <details>
+          <summary>How it is driven: {drivesInWords(draft.value)}</summary>
+          <DriveFields draft={draft.value} onChange={change} />
+        </details>
+        <details>
+          <summary>What you measure with: {owned.value.size} ticked</summary>
+          <OwnedTools
+            owned={owned.value}
+            onChange={(next) => {
+              owned.value = next;
+            }}
+          />
+        </details>
         <div role="alert">
           {lacking.value !== "" && <p class="wrong">{lacking.value}</p>}
           <ToldList told={told.value} />
@@ -103,6 +109,10 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
       <LiveDrawing drawn={drawn} isWhole={description !== null} />
     </main>
   );
+}
+
+function drivesInWords({ drives }: MachineDraft): string {
+  return (["x", "y", "z"] as const).map((axis) => `${axis.toUpperCase()} by ${drives[axis].kind}`).join(", ");
 }
 
 function toolDraft(kind: string): Draft {

@@ -33,7 +33,7 @@ export function OwnedTools({ owned, onChange }: OwnedToolsProps) {
   };
   return (
     <fieldset>
-      <legend>What you measure with</legend>
+      <legend class="hide">What you measure with</legend>
       <p class="note">Ticked is what most workshops have. Figures and certificates can be added later, under Tools.</p>
       <div class="ticks">
         {kinds.map(([what, { id, name }]) => (

@@ -67,7 +67,8 @@ function RunBox({ machine, run, open }: { machine: string; run: RunEntry; open: 
         <b>{run.title}</b> {run.how !== "" && <span class="second">({run.how})</span>}
         <span class="second small">
           {" "}
-          {run.date}, {run.readings.length === 1 ? "one reading" : `${run.readings.length} readings`}
+          <span class="nowrap">{run.date}</span>,{" "}
+          {run.readings.length === 1 ? "one reading" : `${run.readings.length} readings`}
           {run.withdrawn !== null && ", withdrawn"}
           {isOdd && <strong class="out">, one stands away</strong>}
         </span>

@@ -7,6 +7,7 @@ import { Heading } from "../../parts/heading.tsx";
 /** A device that the server does not know: it asks once for the code that the server shows. */
 export function PairView() {
   const code = useSignal("");
+  const name = useSignal("");
   const problem = useSignal("");
   return (
     <main class="narrow">
@@ -15,7 +16,7 @@ export function PairView() {
       <form
         onSubmit={async (event) => {
           event.preventDefault();
-          const reply = await server.pair(code.value.trim());
+          const reply = await server.pair(code.value.trim(), name.value.trim());
           if (reply.ok) await catchUp();
           else problem.value = reply.words;
         }}
@@ -28,6 +29,15 @@ export function PairView() {
           onText={(text) => {
             code.value = text;
             problem.value = "";
+          }}
+        />
+        <TextField
+          label="What this device is called"
+          hint="Stands in the list of paired devices; may stay empty."
+          most={60}
+          text={name.value}
+          onText={(text) => {
+            name.value = text;
           }}
         />
         <button type="submit" class="act" disabled={code.value.trim() === ""}>

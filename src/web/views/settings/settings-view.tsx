@@ -135,6 +135,11 @@ function TakeIn() {
 /** Devices that have been paired; the owner can send one away. */
 function Devices() {
   const devices = useSignal<readonly Device[]>([]);
+  const code = useSignal<{ code: string; until: string; addresses: readonly string[] } | null>(null);
+  const offer = async (role: "owner" | "helper") => {
+    const reply = await server.offerPairing(role);
+    if (reply.ok) code.value = reply.body;
+  };
   const look = async () => {
     const reply = await server.devices();
     if (reply.ok) devices.value = reply.body;
@@ -145,6 +150,24 @@ function Devices() {
   return (
     <section>
       <h2>Paired devices</h2>
+      <p class="small second">A helper may read, measure and note; an owner may do everything.</p>
+      <div class="button-row">
+        <button type="button" onClick={() => void offer("helper")}>
+          A code for a helper
+        </button>
+        <button type="button" onClick={() => void offer("owner")}>
+          A code for an owner
+        </button>
+      </div>
+      <p role="status">
+        {code.value !== null && (
+          <>
+            Open {code.value.addresses.join(" or ")} on the device and type <b class="big">{code.value.code}</b>. It
+            works once, until{" "}
+            {new Date(code.value.until).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}.
+          </>
+        )}
+      </p>
       {devices.value.length === 0 ? (
         <p class="second">None but this one.</p>
       ) : (
