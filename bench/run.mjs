@@ -18,6 +18,7 @@ measure(7, () => linesOf(["--import", "tsx", "bench/fit.ts", "file", file]));
 measure(3, () => linesOf(["--import", "tsx", "bench/one-reading.ts"]));
 measure(7, () => linesOf(["--import", "tsx", "bench/demands.ts"]));
 measure(7, () => linesOf(["--import", "tsx", "bench/next-check.ts"]));
+measure(1, () => linesOf(["--import", "tsx", "bench/plan.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/logbook.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/store.ts"]));
 measure(1, () => linesOf(["--import", "tsx", "bench/server.ts"]));

@@ -117,6 +117,15 @@ export function closedLoop(layout: LayoutId, seed: number, solve: ProgrammeSolve
   };
 }
 
+/** A random machine after one round of readings, as a question to the planner. */
+export function questionAfterOneRound(layout: LayoutId, seed: number): PlanQuestion {
+  const machine = workedMachine(layout);
+  const world = new World(machine, createRandom(seed).fork("world"));
+  world.truthAfter([], []);
+  const estimate = estimateProblem(layOutProblem(machine, world.measure([], 0)));
+  return questionFor(machine, workState(estimate), demandsOfTrial(machine));
+}
+
 /** What is true of one machine: its modes over its parameters, and those in which its bed was skimmed. */
 interface Truth {
   readonly state: Float64Array;

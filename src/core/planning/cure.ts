@@ -1,7 +1,6 @@
 import { type Demand, type DemandKindId, reduceSamples } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
-import { type FoundMoves, findMoves } from "./find-moves.ts";
-import type { ProgrammeSolver } from "./integer-programme.ts";
+import type { FoundMoves } from "./find-moves.ts";
 import type { DemandCure, PlanQuestion } from "./plan.ts";
 import { plannedState } from "./planned-state.ts";
 
@@ -19,15 +18,21 @@ const inProgram: ReadonlySet<DemandKindId> = new Set([
   "scale",
 ]);
 
-/** What would bring a demand within its limit that the plan leaves out; null where the plan brings it in. */
+/**
+ * What would bring a demand within its limit that the plan leaves out; null where the plan brings it in.
+ *
+ * @param withoutLocks what would be found if nothing were locked
+ */
 export function cureFor(
   question: PlanQuestion,
   found: FoundMoves,
   after: DemandResult,
   excess: number,
-  solve: ProgrammeSolver,
+  withoutLocks: () => FoundMoves,
 ): DemandCure | null {
-  if (excess === 0 || after.verdict === "within") return null;
+  if (after.verdict === "within") return null;
+  // In, as far as the guard may reach: what is left is not known.
+  if (excess === 0) return { kind: "measure better" };
   const { demand } = after;
   const skim = question.adjusters.find(({ kind }) => kind === "skim");
   if (demand.againstBed && !found.skim && skim && (question.willSkim === false || question.locks.has(skim.id))) {
@@ -35,7 +40,7 @@ export function cureFor(
     const values = demand.samples(skimmed).map(({ value }) => Math.abs(value));
     if (Math.max(...values) <= demand.limit) return { kind: "skim" };
   }
-  const locked = lockInTheWay(question, found, demand, solve);
+  const locked = lockInTheWay(question, found, demand, withoutLocks);
   if (locked !== null) return locked;
   if (after.value <= demand.limit) return { kind: "measure better" };
   if (inProgram.has(demand.kind)) return { kind: "correct the program" };
@@ -47,11 +52,11 @@ function lockInTheWay(
   question: PlanQuestion,
   found: FoundMoves,
   demand: Demand,
-  solve: ProgrammeSolver,
+  withoutLocks: () => FoundMoves,
 ): DemandCure | null {
   if (question.locks.size === 0) return null;
   const index = question.demands.indexOf(demand);
-  const free = findMoves({ ...question, locks: new Set() }, solve);
+  const free = withoutLocks();
   if (free.excess[index] > 0.5 * found.excess[index]) return null;
   const valueWith = (moves: FoundMoves["moves"]) => {
     const { scene } = plannedState(question.state, { moves, skim: free.skim });

@@ -27,6 +27,11 @@ export function planMoves(question: PlanQuestion, solve: ProgrammeSolver): Plan 
   const then = judgeDemands(after, demands);
   const exact = judgeDemands(plannedState(knownExactly(state), found), demands).together;
   const moves = movesInOrder(question, found);
+  let free: FoundMoves | null = null;
+  const withoutLocks = () => {
+    free ??= findMoves({ ...question, locks: new Set() }, solve);
+    return free;
+  };
   return {
     answer: answerFor(found, then.results),
     moves,
@@ -39,7 +44,7 @@ export function planMoves(question: PlanQuestion, solve: ProgrammeSolver): Plan 
         before: now.results[k],
         after: result,
         excess,
-        cure: cureFor(question, found, result, excess, solve),
+        cure: cureFor(question, found, result, excess, withoutLocks),
       };
     }),
     chance: { now: now.together, after: then.together, knownExactly: exact },
@@ -71,7 +76,8 @@ function leftAlone({ state }: PlanQuestion, results: readonly DemandResult[], ch
 
 function answerFor({ moves, skim }: FoundMoves, then: readonly DemandResult[]): Plan["answer"] {
   if (moves.length > 0 || skim) return "move";
-  if (then.some(({ verdict }) => verdict === "out")) return "out of reach";
+  // What is out for want of knowledge alone, its middle within, is to be measured and not despaired of.
+  if (then.some(({ verdict, value, demand }) => verdict === "out" && value > demand.limit)) return "out of reach";
   return then.every(({ verdict }) => verdict === "within") ? "leave it alone" : "measure first";
 }
 
