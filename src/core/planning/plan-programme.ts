@@ -15,6 +15,8 @@ const PER_LEAF = 0.05;
 const STRUCTURAL_RISK = 2;
 /** Deeper than this a skim takes the board's thickness over its screws. */
 const DEEPEST_SKIM_MM = 1.5;
+/** To level the bed roughly first is better than a skim of twice that depth, if it takes no longer than this. */
+const PER_DEEP_SKIM = 60;
 
 /** What the programme is made from: demands near a reference state, and what may be moved. */
 export interface ProgrammeParts {
@@ -97,7 +99,7 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
     if (bed) demandRows(rows, (skimmed as readonly LinearDemand[])[k], { column: skim, holdsAt: 1 });
   });
   if (skim !== null && parts.skimDepth) {
-    const over = build.column("excess skim", PER_EXCESS / 10, 0, infinity, false);
+    const over = build.column("excess skim", PER_DEEP_SKIM, 0, infinity, false);
     const rows = { build, levers, touched, amounts, reference: parts.reference, excess: { over } };
     demandRows(rows, parts.skimDepth, { column: skim, holdsAt: 1 });
   }
