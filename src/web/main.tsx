@@ -8,5 +8,5 @@ import { followBrowser } from "./router.ts";
 followBrowser();
 render(<App />, document.getElementById("page") as HTMLElement);
 await openOutbox();
-setTimeout(fetchViews, 1_000);
+setTimeout(fetchViews, 200);
 await follow();

@@ -45,7 +45,7 @@ for (const size of sizes) {
         await runIsWhole(page);
         await startRun(page, server.address, "upright-gap");
         // Two gaps at one station: Enter leads from the upper to the lower.
-        await page.keyboard.type("0.10\n0\n");
+        await typeRun(page, ["0.10", "0"]);
         await runIsWhole(page);
 
         await page.goto(`${server.address}/machine/${machineOf(page)}/findings`);

@@ -1,6 +1,6 @@
 import { connection } from "../live/feed.ts";
 import { keepsOverReload, refusals, unsent } from "../outbox/outbox.ts";
-import { fault } from "../worker/client.ts";
+import { fault, unfetched } from "../worker/client.ts";
 import { Link } from "./link.tsx";
 
 /** In the head, small: that everything is with the server. */
@@ -39,6 +39,8 @@ function wordsOfState(): string {
   const kept = count === 1 ? "One entry is" : `${count} entries are`;
   if (refusals.value.size > 0)
     return `The server does not take ${count === 1 ? "one entry" : `${count} entries`}; nothing of it is lost. `;
+  if (unfetched.value)
+    return "A part of the page had not come when the server went away. Nothing is lost; load the page anew when it is there.";
   if (connection.value === "away") {
     if (count === 0)
       return "The server is not reached. You can go on: what you enter is kept on this device and sent later.";

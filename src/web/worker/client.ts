@@ -11,6 +11,9 @@ export const changes = signal<ReadonlyMap<string, number>>(new Map());
 /** What has gone wrong inside the worker: a slip of ours, told as such. */
 export const fault = signal("");
 
+/** A part of the worker's script was not there when it was asked for, and the server was gone. */
+export const unfetched = signal(false);
+
 /** Asks the worker; the answer comes in the order of asking. */
 export function ask<Name extends RequestName>(name: Name, question: Ask<Name>): Promise<AnswerTo<Name>> {
   const number = ++lastNumber;
@@ -30,7 +33,8 @@ worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
   const asked = waiting.get(data.number);
   waiting.delete(data.number);
   if ("fault" in data) {
-    fault.value = data.fault;
+    if (data.fault === "") unfetched.value = true;
+    else fault.value = data.fault;
     asked?.reject(new Error(data.fault));
   } else asked?.resolve(data.answer);
 };

@@ -467,7 +467,10 @@ export interface Question {
   readonly ask: unknown;
 }
 
-/** From the worker: an answer, what went wrong inside it, or that a machine is not what it was. */
+/**
+ * From the worker: an answer, what went wrong inside it (nothing where only a part of its script could not be fetched), or
+ * that a machine is not what it was.
+ */
 export type FromWorker =
   | { readonly number: number; readonly answer: unknown }
   | { readonly number: number; readonly fault: string }

@@ -30,7 +30,7 @@ const later = {
   history: () => import("./history-pages.ts"),
   tools: () => import("./tool-pages.ts"),
 };
-setTimeout(() => Object.values(later).forEach((load) => void load().catch(() => {})), 500);
+setTimeout(() => Object.values(later).forEach((load) => void load().catch(() => {})), 100);
 
 /** Who answers what. A new kind of question is added to `protocol.ts` and here. */
 const answering: Answering = {
@@ -107,6 +107,9 @@ port.onmessage = async ({ data: { number, name, ask } }) => {
     // What needs no waiting is answered in the same turn: events are taken in the order in which they come.
     post({ number, answer: answer instanceof Promise ? await answer : answer });
   } catch (error) {
-    post({ number, fault: error instanceof Error ? `${error.message}\n${error.stack ?? ""}` : String(error) });
+    // What could not be fetched is no slip: the network went before it came.
+    const isUnfetched = error instanceof TypeError && /import/.test(error.message);
+    if (isUnfetched) post({ number, fault: "" });
+    else post({ number, fault: error instanceof Error ? `${error.message}\n${error.stack ?? ""}` : String(error) });
   }
 };

@@ -132,11 +132,11 @@ function FindingGroup({ title, rows, machine, opened }: GroupProps) {
         <thead>
           <tr>
             <th scope="col">Finding</th>
-            <th scope="col" class="num">
+            <th scope="col" class="num value">
               value ± U
             </th>
             {hasLimits && (
-              <th scope="col" class="num">
+              <th scope="col" class="num limit">
                 limit
               </th>
             )}
@@ -146,7 +146,9 @@ function FindingGroup({ title, rows, machine, opened }: GroupProps) {
                   <span class="hide">Interval and limit</span>
                   <BarHead />
                 </th>
-                <th scope="col">it is</th>
+                <th scope="col" class="verdict-cell">
+                  it is
+                </th>
               </>
             )}
           </tr>

@@ -1,3 +1,4 @@
+import { useSignalEffect } from "@preact/signals";
 import { useEffect, useId } from "preact/hooks";
 import { goBack } from "../../router.ts";
 import type { RunPage } from "../../worker/protocol.ts";
@@ -20,11 +21,16 @@ export function EntryFields({ page, entry, station, setText, press, input, ahead
   const fields = fieldsOf(page.entry);
   const id = useId();
   const at = entry.field.value;
-  useEffect(() => {
-    const field = document.getElementById(`${id}-${at}`) as HTMLInputElement | null;
-    input.current = field;
-    field?.focus();
-  }, [station, at, entry.again.value]);
+  const focus = (field: number) => {
+    input.current = document.getElementById(`${id}-${field}`) as HTMLInputElement | null;
+    input.current?.focus();
+  };
+  useEffect(() => focus(entry.field.peek()), [entry.again.value]);
+  // At once, not after the next drawing: the key after Enter belongs to the next field already.
+  useSignalEffect(() => {
+    void entry.turn.value;
+    focus(entry.field.value);
+  });
   // What was refused stays to be seen, and gives way to whatever is typed next.
   useEffect(() => {
     if (entry.feedback.value?.tone === "refused") input.current?.select();

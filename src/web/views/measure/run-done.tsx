@@ -19,11 +19,12 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
   const next = list?.ok ? checks.find(({ id }) => id === list.value.next) : undefined;
   const mine = checks.find(({ id }) => id === place.check);
   const first = page.stations[0];
-  const ofFirst = page.readings.filter(({ station, withdrawn }) => station === first?.key && withdrawn === null).length;
+  const standing = page.readings.filter(({ withdrawn }) => withdrawn === null);
   const open = page.stations.filter(
     ({ key }) => !page.readings.some(({ station, withdrawn }) => station === key && withdrawn === null),
   );
-  const asksAgain = page.returns && ofFirst === 1 && open.length === 0;
+  // Every run ends where it began.
+  const asksAgain = page.returns && open.length === 0 && standing.at(-1)?.station !== first?.key;
   return (
     <main class="run-done">
       <h2>

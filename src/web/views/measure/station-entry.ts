@@ -21,6 +21,8 @@ export interface StationEntry {
   readonly now: Signal<string | null>;
   readonly texts: Signal<readonly string[]>;
   readonly field: Signal<number>;
+  /** Counts the stations that were gone to: the fields take the focus each time. */
+  readonly turn: Signal<number>;
   readonly feedback: Signal<Feedback | null>;
   readonly saved: Signal<Saved | null>;
   /** The reading that stood far off and is to be read again, if that is what the station waits for. */
@@ -38,6 +40,7 @@ export function stationEntry(run: string | null, now: string | null): StationEnt
     now: signal(now),
     texts: signal([]),
     field: signal(0),
+    turn: signal(0),
     feedback: signal(null),
     saved: signal(null),
     again: signal(null),
@@ -62,6 +65,7 @@ export function goToStation(entry: StationEntry, key: string | null): void {
   entry.again.value = null;
   entry.isDone.value = key === null;
   if (key !== null) entry.now.value = key;
+  entry.turn.value += 1;
 }
 
 /** The next station that has not been read, counted on from `now`; null where none is left but those in `besides`. */

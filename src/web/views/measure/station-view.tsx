@@ -323,7 +323,7 @@ function ReadSoFar({ page, entry, now }: { page: RunPage; entry: StationEntry; n
             <th scope="col">no</th>
             <th scope="col">station</th>
             <th scope="col" class="num">
-              {page.entry.kind === "verdict" ? "" : page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol}
+              {page.entry.kind === "verdict" ? "answer" : page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol}
             </th>
           </tr>
         </thead>

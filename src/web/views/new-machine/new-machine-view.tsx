@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { record } from "../../outbox/outbox.ts";
 import { Heading } from "../../parts/heading.tsx";
+import { NotThere } from "../../parts/not-there.tsx";
 import { ToldList } from "../../parts/told.tsx";
 import { preferences } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
@@ -21,7 +22,7 @@ import { OwnedTools, usuallyOwned } from "./owned-tools.tsx";
 /** A machine out of eight numbers, with the drawing alive beside them. */
 export function NewMachineView({ copyOf }: { copyOf: string | null }) {
   const original = useAnswer("description", { machine: copyOf ?? "" }).value;
-  if (copyOf !== null && original === null) return null;
+  if (copyOf !== null && !original?.ok) return <NotThere answer={original} />;
   const start =
     copyOf !== null && original?.ok
       ? copied(draftFrom(original.value.machine, original.value.coordinates))

@@ -1,0 +1,152 @@
+import { expect, test } from "./kilter-page.ts";
+import { describeMachine, machineOf, runIsWhole, startRun, typeRun } from "./steps.ts";
+
+interface Kept {
+  readonly kind: string;
+  readonly station?: string;
+  readonly value?: number;
+  readonly goes?: number;
+  readonly doesNotGo?: number;
+  readonly reading?: string;
+  readonly because?: string;
+}
+
+async function keptBy(address: string, machine: string): Promise<readonly Kept[]> {
+  const body = (await (await fetch(`${address}/api/machines/${machine}/events?after=0`)).json()) as {
+    events: readonly { event: Kept }[];
+  };
+  return body.events.map(({ event }) => event);
+}
+
+test("twenty readings are typed with digits and Enter alone, as fast as an instrument types them", async ({
+  page,
+  server,
+}) => {
+  await describeMachine(page, server.address, "Twenty");
+  await startRun(page, server.address, "tram-sweep");
+  const readings = Array.from({ length: 20 }, (_, i) => (0.01 * ((i * 7) % 5)).toFixed(2));
+  await expect(page.getByRole("textbox", { name: "reading" })).toBeFocused();
+  await page.keyboard.type(`${readings.join("\n")}\n`);
+  await runIsWhole(page);
+  await expect
+    .poll(
+      async () => (await keptBy(server.address, machineOf(page))).filter(({ kind }) => kind === "reading-taken").length,
+    )
+    .toBe(20);
+  const kept = (await keptBy(server.address, machineOf(page))).filter(({ kind }) => kind === "reading-taken");
+  expect(kept.map(({ value }) => value)).toEqual(readings.map(Number));
+  expect(new Set(kept.map(({ station }) => station)).size).toBe(20);
+});
+
+test("a slip is refused at once, and what is typed next takes its place", async ({ page, server }) => {
+  await describeMachine(page, server.address, "Slips");
+  await startRun(page, server.address, "gap-under-beam");
+  await typeRun(page, ["13.5"]);
+  await expect(page.getByRole("alert").filter({ hasText: /13\.5/ })).toContainText(/1\.35/);
+  await expect(page.getByLabel("goes", { exact: true })).toHaveValue("13.5");
+  await page.keyboard.type("0.53\n");
+  await expect(page.getByRole("alert").filter({ hasText: /0\.53/ })).toContainText(/0\.35/);
+  await page.keyboard.type("0.35");
+  await expect(page.getByLabel("does not go")).toHaveValue("0.40");
+  await page.keyboard.press("Enter");
+  await expect(page.getByText(/Station 1\./)).toBeVisible();
+});
+
+test("stacks, inches and fractions are read as they are typed", async ({ page, server }) => {
+  await describeMachine(page, server.address, "Units");
+  await startRun(page, server.address, "gap-under-beam");
+  await typeRun(page, ["0.20+0.15"]);
+  await expect(page.getByText(/Station 1\./)).toBeVisible();
+  await startRun(page, server.address, "rail-spacing", "?with=tape-class-2");
+  await page.getByRole("button", { name: /^Unit: mm/ }).click();
+  await expect(page.getByRole("button", { name: "Fraction stroke" })).toBeVisible();
+  await page.keyboard.type("30 11/16\n");
+  await expect(page.getByText(/Station 1\./)).toBeVisible();
+  const readings = (await keptBy(server.address, machineOf(page))).filter(({ kind }) => kind === "reading-taken");
+  expect(readings[0]).toMatchObject({ goes: 0.35, doesNotGo: 0.4 });
+  expect(readings.at(-1)).toMatchObject({ unit: "in", value: 30.6875 });
+});
+
+test.describe("a reading far away from the rest", () => {
+  test.beforeEach(async ({ page, server }) => {
+    await describeMachine(page, server.address, "Far");
+    await startRun(page, server.address, "gap-under-beam");
+    await typeRun(page, ["0.65", "0.65", "0.65", "0.65", "0.65"]);
+    await expect(page.getByText(/Station 5\./)).toBeVisible();
+    await page.keyboard.type("2.80\n");
+    await expect(page.getByRole("alert").filter({ hasText: /off the rest/ })).toBeVisible();
+  });
+
+  test("is read again, and the first is withdrawn where the second fits", async ({ page, server }) => {
+    await expect(page.getByRole("button", { name: "Read again" })).toBeVisible();
+    await page.keyboard.type("0.65\n");
+    await runIsWhole(page);
+    await expect(page.getByText(/first reading of it is withdrawn/)).toBeVisible();
+    await expect
+      .poll(async () =>
+        (await keptBy(server.address, machineOf(page))).some(({ kind }) => kind === "reading-withdrawn"),
+      )
+      .toBe(true);
+    await page.getByRole("button", { name: "Undo" }).click();
+    await expect(page.getByText("Taken back.")).toBeVisible();
+    await expect(page.getByRole("img", { name: "Station 6 of 6" })).toBeVisible();
+  });
+
+  test("is kept where it reads the same twice", async ({ page, server }) => {
+    await page.keyboard.type("2.80\n");
+    await runIsWhole(page);
+    await expect(page.getByText("The same twice").first()).toBeVisible();
+    expect((await keptBy(server.address, machineOf(page))).some(({ kind }) => kind === "reading-withdrawn")).toBe(
+      false,
+    );
+  });
+
+  test("is kept where the user says so", async ({ page }) => {
+    await page.getByRole("button", { name: "Keep it" }).click();
+    await runIsWhole(page);
+  });
+});
+
+test("a run is gone through, stepped back, repeated, and taken up again after a reload", async ({ page, server }) => {
+  await describeMachine(page, server.address, "Steps");
+  await startRun(page, server.address, "gap-under-beam");
+  await typeRun(page, ["0.65"]);
+  await expect(page.getByRole("img", { name: "Station 2 of 6" })).toBeVisible();
+  await page.getByRole("button", { name: "Skip" }).click();
+  await expect(page.getByRole("img", { name: "Station 3 of 6" })).toBeVisible();
+  await page.keyboard.press("Alt+ArrowLeft");
+  await expect(page.getByRole("img", { name: "Station 2 of 6" })).toBeVisible();
+  await page.getByRole("button", { name: "Repeat" }).click();
+  await expect(page.getByRole("img", { name: "Station 1 of 6" })).toBeVisible();
+  await page.keyboard.type("0.70\n");
+  await expect(page.getByText(/0\.65 \/ 0\.7; 0\.7 \/ 0\.75/)).toBeAttached();
+  await page.reload();
+  await expect(page.getByRole("img", { name: "Station 2 of 6" })).toBeVisible();
+  await typeRun(page, ["0.60", "0.60", "0.60", "0.60", "0.60"]);
+  await runIsWhole(page);
+  await page.getByRole("button", { name: "Station 1 again" }).click();
+  await typeRun(page, ["0.65"]);
+  await runIsWhole(page);
+  await expect(page.getByRole("link", { name: /^Next: / })).toBeVisible();
+});
+
+test("a whole run is typed into a form or pasted as a table, and seen before it is kept", async ({ page, server }) => {
+  await describeMachine(page, server.address, "At one go");
+  const machine = machineOf(page);
+  await page.goto(`${server.address}/machine/${machine}/measure/line-along-x/type`);
+  await page.getByLabel("Station 1, reading").click();
+  await page.keyboard.type("0\n0.1\n0.1\n0.2\n0.2\n");
+  await expect(page.getByText("Nothing is kept yet.")).toBeVisible();
+  expect((await keptBy(server.address, machine)).some(({ kind }) => kind === "reading-taken")).toBe(false);
+  await page.getByRole("button", { name: "Keep these 5 readings" }).click();
+  await runIsWhole(page);
+
+  await page.goto(`${server.address}/machine/${machine}/measure/line-along-y/type`);
+  await page.getByLabel("Paste it here").fill("station;reading\n1;0,0\n2;0,1\n3;zero\n");
+  await page.getByRole("button", { name: "See how they sit" }).click();
+  await expect(page.getByRole("alert")).toContainText("zero");
+  await page.getByLabel("Paste it here").fill("station;reading\n1;0,0\n2;0,1\n3;0,1\n");
+  await page.getByRole("button", { name: "See how they sit" }).click();
+  await page.getByRole("button", { name: "Keep these 3 readings" }).click();
+  await expect(page.getByRole("img", { name: "Station 4 of 5" })).toBeVisible();
+});

@@ -1,0 +1,73 @@
+import { expect, expectAccessible, picture, test } from "./kilter-page.ts";
+
+const views = [
+  ["machines", "/"],
+  ["new-machine", "/new"],
+  ["settings", "/settings"],
+  ["nowhere", "/no/such/place"],
+  ["drawing", "/machine/ID"],
+  ["checks", "/machine/ID/measure"],
+  ["set-up", "/machine/ID/measure/gap-under-beam"],
+  ["set-up-powered", "/machine/ID/measure/square-sweep"],
+  ["station", "/machine/ID/measure/gap-under-beam/take"],
+  ["station-by-dial", "/machine/ID/measure/tram-sweep/take"],
+  ["station-by-look", "/machine/ID/measure/grub-screws/take"],
+  ["type-in", "/machine/ID/measure/hole-rectangle/type"],
+  ["blank-sheet", "/machine/ID/measure/tram-sweep/blank"],
+  ["findings", "/machine/ID/findings"],
+  ["finding", "/machine/ID/findings/scale~y"],
+  ["readings", "/machine/ID/readings"],
+  ["history", "/machine/ID/history"],
+  ["tools", "/machine/ID/tools"],
+  ["description", "/machine/ID/description"],
+  ["no-such-machine", "/machine/00000000000000000000000000000000"],
+] as const;
+
+for (const [size, width, height] of [
+  ["phone", 390, 844],
+  ["small", 360, 740],
+  ["bench", 1280, 900],
+  ["between", 820, 1100],
+] as const) {
+  for (const theme of ["light", "dark"] as const) {
+    // Widths in between differ in layout only.
+    if ((size === "small" || size === "between") && theme === "dark") continue;
+    test.describe(`${size}, ${theme}`, () => {
+      test.use({ viewport: { width, height }, colorScheme: theme });
+      test("every view can be used by whoever does not see it, and nothing moves it sideways", async ({
+        page,
+        server,
+      }) => {
+        test.setTimeout(240_000);
+        const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
+        for (const [name, path] of views) {
+          await page.goto(server.address + path.replace("ID", id));
+          await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+          await expect(page.getByText(/^Work(ing|ing out)/)).toHaveCount(0);
+          await picture(page, `${name}-${size}-${theme}`);
+          const wide = await page.evaluate<number>("document.documentElement.scrollWidth");
+          expect(wide, `${name} is as wide as the screen`).toBeLessThanOrEqual(width);
+          await expectAccessible(page);
+        }
+      });
+    });
+  }
+}
+
+test("a station fits the screen without scrolling", async ({ page, server }) => {
+  const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
+  for (const [width, height] of [
+    [390, 844],
+    [390, 664],
+    [360, 740],
+    [844, 390],
+    [1280, 800],
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    await page.goto(`${server.address}/machine/${id}/measure/gap-under-beam/take`);
+    await expect(page.getByRole("button", { name: "Next" })).toBeVisible();
+    const tall = await page.evaluate<number>("document.documentElement.scrollHeight");
+    await picture(page, `station-${width}x${height}`, false);
+    expect(tall, `${width} by ${height}`).toBeLessThanOrEqual(height);
+  }
+});
