@@ -43,6 +43,8 @@ for (const [size, width, height] of [
         for (const [name, path] of views) {
           await page.goto(server.address + path.replace("ID", id));
           await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+          if (name !== "no-such-machine")
+            await expect(page.getByRole("heading", { level: 1 })).not.toHaveText(/not here/);
           await expect(page.getByText(/^Work(ing|ing out)/)).toHaveCount(0);
           await picture(page, `${name}-${size}-${theme}`);
           const wide = await page.evaluate<number>("document.documentElement.scrollWidth");

@@ -3,6 +3,7 @@ import { invariant } from "../../core/base/invariant.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { type Reply, server } from "../live/server.ts";
 import { ask } from "../worker/client.ts";
+import { batchesOf } from "./batches.ts";
 import { type OutboxStore, openOutboxStore, type Unsent } from "./store.ts";
 
 /** Events that the server does not hold yet. */
@@ -63,20 +64,6 @@ export async function discard(machine: string): Promise<void> {
   await store?.remove(unsent.value.filter((entry) => entry.machine === machine).map(({ place }) => place));
   forget(machine);
   await look();
-}
-
-/** As many events as one message carries. */
-const MOST = 500;
-
-/** Neighbours of one machine go together; a machine that begins is a message of its own kind. */
-export function batchesOf(entries: readonly Unsent[]): readonly (readonly Unsent[])[] {
-  const batches: Unsent[][] = [];
-  for (const entry of entries) {
-    const last = batches.at(-1);
-    if (!last || last[0].machine !== entry.machine || entry.begins || last.length >= MOST) batches.push([entry]);
-    else last.push(entry);
-  }
-  return batches;
 }
 
 async function sendBatch(batch: readonly Unsent[]): Promise<Reply<unknown>> {

@@ -172,9 +172,10 @@ export function runPage(
   const run = typeof asked === "string" ? timeline.runs.find(({ id }) => id === asked) : null;
   if (run === undefined)
     return answerFrom(refuse<RunPage>(refusal("run-unknown", {}, { run: String(asked), meant: "" })), (page) => page);
-  const choice: SetupChoice = run === null ? (asked as SetupChoice) : { ...run, conditions: {} };
-  const check = checkById(choice.check);
-  if (!check) return { ok: false, told: toldFrom([refusal("check-unknown", {}, { check: choice.check, meant: "" })]) };
+  const named = run?.check ?? (asked as SetupChoice).check;
+  const check = checkById(named);
+  if (!check) return { ok: false, told: toldFrom([refusal("check-unknown", {}, { check: named, meant: "" })]) };
+  const choice = run === null ? completed(session.value, check, asked as SetupChoice) : { ...run, conditions: {} };
   const setup = setupOf(session.value, choice);
   const entry = entryForm(check, setup.instrument, unit);
   const readings = run === null ? [] : timeline.readings.filter((reading) => reading.run === run.id);

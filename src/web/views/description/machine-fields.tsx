@@ -58,57 +58,63 @@ function problemWith(told: readonly Told[], field: string): string {
 
 /** How the axes are driven: it decides what is usual, and where figures of the controller can be told. */
 export function DriveFields({ draft, onChange }: DraftProps) {
+  const driven = axes.map((axis) => `${axis.toUpperCase()} by ${draft.drives[axis].kind}`).join(", ");
   return (
-    <fieldset>
-      <legend class="hide">How it is driven</legend>
-      {(["x", "y", "z"] as const).map((axis) => (
-        <div class="drive-row" key={axis}>
+    <details>
+      <summary>How it is driven: {driven}</summary>
+      <fieldset>
+        <legend class="hide">How it is driven</legend>
+        {axes.map((axis) => (
+          <div class="drive-row" key={axis}>
+            <Choice
+              label={`${axis.toUpperCase()} by`}
+              value={draft.drives[axis].kind}
+              answers={[
+                ["belt", "belt"],
+                ["screw", "screw"],
+              ]}
+              onChoose={(kind) =>
+                onChange({ ...draft, drives: { ...draft.drives, [axis]: { ...draft.drives[axis], kind } } })
+              }
+            />
+            <TextField
+              label={`Steps per mm of ${axis.toUpperCase()}`}
+              hint="May stay empty. With it, a scale that is out comes with its cure."
+              text={draft.drives[axis].stepsPerMm}
+              problem={
+                /^\s*$|^\d+([.,]\d+)?$/.test(draft.drives[axis].stepsPerMm) ? "" : "Digits with a comma or a point."
+              }
+              onText={(stepsPerMm) =>
+                onChange({ ...draft, drives: { ...draft.drives, [axis]: { ...draft.drives[axis], stepsPerMm } } })
+              }
+            />
+          </div>
+        ))}
+        {draft.layout === "moving-gantry" && (
           <Choice
-            label={`${axis.toUpperCase()} by`}
-            value={draft.drives[axis].kind}
+            label="Motors along Y"
+            hint="With one at each side, every homing sets the squareness anew."
+            value={draft.motorsOnY}
             answers={[
-              ["belt", "belt"],
-              ["screw", "screw"],
+              ["1", "one"],
+              ["2", "one at each side"],
             ]}
-            onChoose={(kind) =>
-              onChange({ ...draft, drives: { ...draft.drives, [axis]: { ...draft.drives[axis], kind } } })
-            }
+            onChoose={(motorsOnY) => onChange({ ...draft, motorsOnY })}
           />
-          <TextField
-            label={`Steps per mm of ${axis.toUpperCase()}`}
-            hint="May stay empty. With it, a scale that is out comes with its cure."
-            text={draft.drives[axis].stepsPerMm}
-            problem={
-              /^\s*$|^\d+([.,]\d+)?$/.test(draft.drives[axis].stepsPerMm) ? "" : "Digits with a comma or a point."
-            }
-            onText={(stepsPerMm) =>
-              onChange({ ...draft, drives: { ...draft.drives, [axis]: { ...draft.drives[axis], stepsPerMm } } })
-            }
-          />
-        </div>
-      ))}
-      {draft.layout === "moving-gantry" && (
-        <Choice
-          label="Motors along Y"
-          hint="With one at each side, every homing sets the squareness anew."
-          value={draft.motorsOnY}
-          answers={[
-            ["1", "one"],
-            ["2", "one at each side"],
-          ]}
-          onChoose={(motorsOnY) => onChange({ ...draft, motorsOnY })}
+        )}
+        <NumberField
+          label="Pitch of a grid printed on the bed"
+          asked={gridAsked}
+          optional
+          text={draft.gridPitch}
+          onText={(gridPitch) => onChange({ ...draft, gridPitch })}
         />
-      )}
-      <NumberField
-        label="Pitch of a grid printed on the bed"
-        asked={gridAsked}
-        optional
-        text={draft.gridPitch}
-        onText={(gridPitch) => onChange({ ...draft, gridPitch })}
-      />
-    </fieldset>
+      </fieldset>
+    </details>
   );
 }
+
+const axes = ["x", "y", "z"] as const;
 
 const ways = {
   x: ["to the right", "to the left", "From the left end of the travel to your zero, to the right."],

@@ -5,7 +5,7 @@ import { toldInLines } from "../../parts/told.tsx";
 import { preferences, preferredUnit } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
 import { ask } from "../../worker/client.ts";
-import type { Draft, ReadingVerdict, RunPage, SetupChoice } from "../../worker/protocol.ts";
+import type { Draft, ReadingVerdict, RunPage } from "../../worker/protocol.ts";
 import { entryText, fieldsOf, nextField } from "./entry-text.ts";
 
 /** What was saved last, so that it can be taken back while it still stands in the feedback line. */
@@ -55,7 +55,6 @@ export function stationEntry(run: string | null, now: string | null): StationEnt
 export interface RunPlace {
   readonly machine: string;
   readonly check: string;
-  readonly setup: SetupChoice;
 }
 
 /** Goes to a station, or with null to the end of the run. What was said of the last reading stays until the next. */
@@ -104,7 +103,7 @@ export async function take(entry: StationEntry, page: RunPage, place: RunPlace, 
   }
   entry.busy.value = true;
   try {
-    const into = entry.run.value ?? place.setup;
+    const into = entry.run.value ?? page.setup;
     const answer = await ask("readOne", {
       machine: place.machine,
       into,

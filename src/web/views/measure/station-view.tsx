@@ -59,7 +59,7 @@ export function StationView({ machine, check, run, query }: StationProps) {
   const last = useRef<RunPage | null>(null);
   if (answer?.ok) last.current = answer.value;
   const page = last.current;
-  const place: RunPlace = { machine, check, setup: setup.current };
+  const place: RunPlace = { machine, check };
 
   useEffect(() => {
     if (page === null || entry.now.value !== null || entry.isDone.value) return;
@@ -323,7 +323,9 @@ function ReadSoFar({ page, entry, now }: { page: RunPage; entry: StationEntry; n
             <th scope="col">no</th>
             <th scope="col">station</th>
             <th scope="col" class="num">
-              {page.entry.kind === "verdict" ? "answer" : page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol}
+              {page.entry.kind === "verdict"
+                ? "answer"
+                : page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol}
             </th>
           </tr>
         </thead>

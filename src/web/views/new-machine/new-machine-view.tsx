@@ -86,10 +86,7 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
       >
         <EightFields draft={draft.value} told={drawn?.told ?? []} onChange={change} />
         <AxesFields draft={draft.value} onChange={change} />
-        <details>
-          <summary>How it is driven: {drivesInWords(draft.value)}</summary>
-          <DriveFields draft={draft.value} onChange={change} />
-        </details>
+        <DriveFields draft={draft.value} onChange={change} />
         <details>
           <summary>What you measure with: {owned.value.size} ticked</summary>
           <OwnedTools
@@ -110,10 +107,6 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
       <LiveDrawing drawn={drawn} isWhole={description !== null} />
     </main>
   );
-}
-
-function drivesInWords({ drives }: MachineDraft): string {
-  return (["x", "y", "z"] as const).map((axis) => `${axis.toUpperCase()} by ${drives[axis].kind}`).join(", ");
 }
 
 function toolDraft(kind: string): Draft {

@@ -1,0 +1,196 @@
+import { readFileSync } from "node:fs";
+import { beforeEach, describe, expect, it } from "vitest";
+import { assess } from "../../app/assess.ts";
+import { openSession } from "../../app/session.ts";
+import { showFinding } from "../../core/findings/shown.ts";
+import type { LogEvent } from "../../logbook/events.ts";
+import { checkList, checkPage, runPage } from "./check-pages.ts";
+import { findingPage, findingsPage, readingsPage } from "./finding-pages.ts";
+import { addEvents, assessmentOf, eventsOfMachine, forgetMachine, sessionOf } from "./held.ts";
+import { historyPage } from "./history-pages.ts";
+import { machineCard } from "./machine-card.ts";
+import { overview } from "./machine-pages.ts";
+import type { Answer, ReadOne, SetupChoice } from "./protocol.ts";
+import { knownBetter, nextLeaf, readMany, readOne } from "./reading-answers.ts";
+import { toolsPage } from "./tool-pages.ts";
+
+const text = readFileSync(new URL("../../../catalog/demonstration/shared-workshop.jsonl", import.meta.url), "utf8");
+const events = text
+  .split("\n")
+  .filter((line) => line !== "")
+  .map((line) => JSON.parse(line) as LogEvent);
+const machine = "00000000000000000000000000000001";
+
+beforeEach(() => {
+  forgetMachine(machine);
+  addEvents(machine, events, true);
+});
+
+function good<T>(answer: Answer<T>): T {
+  if (!answer.ok) throw new Error(JSON.stringify(answer.told));
+  return answer.value;
+}
+
+const gap: SetupChoice = {
+  check: "gap-under-beam",
+  instrument: "leaves",
+  objects: { block: "oak-block" },
+  options: {},
+  conditions: {},
+};
+
+function read(into: string | SetupChoice, station: string, typed: string, again: string | null = null): ReadOne {
+  const taken = good(readOne({ machine, into, station, text: typed, unit: "mm", again, by: "" }));
+  addEvents(machine, taken.events);
+  return taken;
+}
+
+describe("what the worker answers", () => {
+  it("shows the numbers of the same assessment as every other way in", () => {
+    const session = openSession(text, "x");
+    if (!session.ok) throw new Error("the demonstration reads");
+    const rows = good(findingsPage(machine)).rows;
+    for (const result of assess(session.value.timeline).findings) {
+      const row = rows.find(({ id }) => id === result.finding.id);
+      const { value, uncertainty, unit, limit } = showFinding(result);
+      expect(row).toMatchObject({ value, uncertainty, unit, limit, verdict: result.verdict });
+    }
+  });
+
+  it("is the same whatever the order and the parcels in which events come", () => {
+    const before = good(findingsPage(machine));
+    forgetMachine(machine);
+    for (let i = events.length; i > 0; i -= 7) addEvents(machine, events.slice(Math.max(0, i - 7), i), true);
+    addEvents(machine, events.slice(20, 60));
+    expect(good(findingsPage(machine))).toEqual(before);
+    expect(eventsOfMachine(machine)).toHaveLength(events.length);
+  });
+
+  it("has something for every view of every finding and every check", () => {
+    expect(machineCard(machine)).toMatchObject({ demonstration: true, refused: [] });
+    for (const projection of ["third", "first"] as const)
+      expect(good(overview(machine, projection)).sheet).toContain("<svg");
+    for (const { id } of good(findingsPage(machine)).rows) expect(good(findingPage(machine, id)).apart).not.toBe("");
+    const list = good(checkList(machine));
+    for (const { id } of [...list.fitToMeasure, ...list.shortRound, ...list.rest]) {
+      const page = good(checkPage(machine, { check: id }, null));
+      expect(page.stations.length, id).toBeGreaterThan(0);
+      const now = page.stations[0]?.key ?? null;
+      expect(good(runPage(machine, page.chosen, now, null)).plan, id).toContain("<svg");
+    }
+    expect(good(readingsPage(machine)).length).toBeGreaterThan(20);
+    expect(good(historyPage(machine)).dates.length).toBeGreaterThan(1);
+    expect(good(toolsPage(machine)).instruments.length).toBeGreaterThan(5);
+  }, 120_000);
+
+  it("draws nothing that the policy of the page would not draw: no styles inside, no scripts", () => {
+    const page = good(checkPage(machine, { check: "tram-sweep" }, null));
+    const drawings = [
+      page.wide,
+      page.narrow,
+      good(overview(machine, "third")).sheet,
+      ...good(historyPage(machine)).findings.map(({ plot }) => plot),
+    ];
+    for (const svg of drawings) expect(svg).not.toMatch(/<style|<script|\sstyle=|\son\w+=/);
+  });
+
+  it("tells the machine that contradicts itself, and answers nothing else of it", () => {
+    addEvents(machine, [
+      {
+        ...events[0],
+        id: "01a0705d-ffff-7000-8000-000000000001",
+        at: "2026-12-01T09:00:00Z",
+        kind: "reading-taken",
+        run: "nowhere",
+        station: "x",
+        unit: "mm",
+        value: 1,
+      } as never,
+    ]);
+    expect(machineCard(machine)?.refused.length).toBeGreaterThan(0);
+    expect(findingsPage(machine).ok).toBe(false);
+  });
+});
+
+describe("one reading", () => {
+  it("begins the run with the first and goes into it with the next", () => {
+    const first = read(gap, "front left", "0.40");
+    expect(first.events.map(({ kind }) => kind)).toEqual(["run-begun", "reading-taken"]);
+    const second = read(first.verdict.run, "front middle", "0.35");
+    expect(second.events.map(({ kind }) => kind)).toEqual(["reading-taken"]);
+    expect(second.verdict.fits).toBe("fits");
+  });
+
+  it("that stands far off is withdrawn where the second one fits, and kept where both say the same", () => {
+    const run = read(gap, "front left", "0.40").verdict.run;
+    for (const station of ["front middle", "front right", "rear left"]) read(run, station, "0.40");
+    const far = read(run, "rear middle", "2.80");
+    expect(far.verdict.fits).toBe("far");
+    const same = good(
+      readOne({
+        machine,
+        into: run,
+        station: "rear middle",
+        text: "2.80",
+        unit: "mm",
+        again: far.verdict.reading,
+        by: "",
+      }),
+    );
+    expect(same).toMatchObject({ replaced: null, verdict: { fits: "noted", strong: "The same twice" } });
+    const other = read(run, "rear middle", "0.40", far.verdict.reading);
+    expect(other.replaced).toBe(far.verdict.reading);
+    const session = sessionOf(machine);
+    expect(
+      session.ok && session.value.timeline.readings.find(({ id }) => id === far.verdict.reading)?.withdrawn,
+    ).toMatch(/read again/i);
+  });
+
+  it("that no stack makes is refused with the one that was meant, and nothing is kept", () => {
+    const answer = readOne({
+      machine,
+      into: gap,
+      station: "front left",
+      text: "0.53",
+      unit: "mm",
+      again: null,
+      by: "",
+    });
+    expect(answer).toMatchObject({ ok: false, told: [{ code: "leaves-cannot-make", data: { meant: "0.35 mm" } }] });
+    expect(eventsOfMachine(machine)).toHaveLength(events.length);
+  });
+
+  it("says which finding it has narrowed", () => {
+    forgetMachine(machine);
+    addEvents(
+      machine,
+      events.filter(({ kind }) => ["machine-described", "instrument-added", "object-added"].includes(kind)),
+      false,
+    );
+    assessmentOf(machine);
+    const run = read(gap, "front left", "0.40").verdict.run;
+    knownBetter(machine);
+    read(run, "front right", "0.60");
+    expect(knownBetter(machine)).toMatch(/: ±\s[\d.]+ mm.*, before ±\s[\d.]+\.$/);
+  });
+
+  it("of leaves is completed by the next leaf of the user's own set", () => {
+    const ask = (goes: string, unit = "mm") => nextLeaf({ machine, instrument: "leaves", goes, unit });
+    expect(ask("0.35")).toBe("0.40");
+    expect(ask("0.20+0.15")).toBe("0.40");
+    expect(ask("2.85")).toBe("");
+    expect(ask("nothing")).toBe("");
+  });
+});
+
+describe("a whole run at one go", () => {
+  it("is refused whole with every reason, or taken whole", () => {
+    const typed = (texts: readonly string[]) => texts.map((one) => ({ text: one, unit: "mm" }));
+    const refused = readMany({ machine, setup: gap, readings: typed(["0.40", "0.53", "99"]), by: "" });
+    expect(refused.ok).toBe(false);
+    expect(refused.told.length).toBe(2);
+    const taken = good(readMany({ machine, setup: gap, readings: typed(["0.40", "", "0.40"]), by: "me" }));
+    expect(taken.verdicts.map(({ station }) => station)).toEqual(["front left", "front right"]);
+    expect(taken.events.every(({ by }) => by === "me")).toBe(true);
+  });
+});
