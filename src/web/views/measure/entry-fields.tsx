@@ -1,4 +1,4 @@
-import { useSignalEffect } from "@preact/signals";
+import { effect } from "@preact/signals";
 import { useEffect, useId } from "preact/hooks";
 import { goBack } from "../../router.ts";
 import type { RunPage } from "../../worker/protocol.ts";
@@ -27,10 +27,14 @@ export function EntryFields({ page, entry, station, setText, press, input, ahead
   };
   useEffect(() => focus(entry.field.peek()), [entry.again.value]);
   // At once, not after the next drawing: the key after Enter belongs to the next field already.
-  useSignalEffect(() => {
-    void entry.turn.value;
-    focus(entry.field.value);
-  });
+  useEffect(
+    () =>
+      effect(() => {
+        void entry.turn.value;
+        focus(entry.field.value);
+      }),
+    [entry],
+  );
   // What was refused stays to be seen, and gives way to whatever is typed next.
   useEffect(() => {
     if (entry.feedback.value?.tone === "refused") input.current?.select();
