@@ -27,6 +27,8 @@ test.describe("the machine that came with the program", () => {
     await page.getByLabel("In your words").fill("A board fell against it.");
     await page.getByRole("button", { name: "Note it" }).click();
     await expect(page.getByText("Knocked (beam): A board fell against it.")).toBeVisible();
+    await page.getByRole("button", { name: /^Take back: Knocked/ }).click();
+    await expect(page.getByText("A board fell against it. It is taken back.")).toBeVisible();
   });
 
   test("is judged by a limit of the user's own, and by the usual one again", async ({ page, server }) => {

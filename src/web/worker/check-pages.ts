@@ -9,6 +9,7 @@ import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import { checkById, checks, fitToMeasureRound, shortRound } from "../../core/checks/catalogue.ts";
 import { cautionHead, sentenceForCaution } from "../../core/checks/cautions.ts";
 import { type Check, optionOf, type Setup, type Station } from "../../core/checks/check.ts";
+import { standingWords } from "../../core/checks/standing.ts";
 import { checkDetailDrawing, checkSetupDrawing } from "../../core/drawing/check-setup.ts";
 import type { Run } from "../../core/fit/timeline.ts";
 import { type Instrument, quantityOf } from "../../core/instruments/instrument.ts";
@@ -131,6 +132,7 @@ export function checkPage(
       sign: words.sign,
       goesWrong: words.goesWrong,
       typical: words.typical,
+      standing: standingFor(check),
       questions: check.options.map((option) => ({
         key: option.key,
         question: option.question,
@@ -157,6 +159,24 @@ export function checkPage(
       coordinatesUntried: ["powered", "cutting"].includes(words.stage) && timeline.coordinates?.tried === false,
     },
   };
+}
+
+/** Of what holds for every check, what has to do with this one. */
+function standingFor(check: Check): CheckPage["standing"] {
+  const families: readonly string[] = check.instruments;
+  const isRead = check.kind === "geometric";
+  const concerns: Readonly<Record<string, boolean>> = {
+    "where-you-stand": true,
+    "dial-sign": families.includes("dial") || families.includes("test indicator"),
+    "side-of-the-square": rolesOf(check).includes("square"),
+    "feeler-practice": families.includes("feeler"),
+    "hands-off": check.quantity !== "verdict",
+    "first-station-again": isRead,
+    approach: ["powered", "cutting"].includes(check.words.stage),
+    parking: isRead,
+    room: isRead,
+  };
+  return standingWords.filter(({ id }) => concerns[id] ?? true).map(({ title, sentences }) => ({ title, sentences }));
 }
 
 /** A run that has been begun, or one that would be begun with its first reading. */

@@ -12,7 +12,7 @@ import {
   showValue,
 } from "../../core/base/number-format.ts";
 import { coreUnitOf, unitOf } from "../../core/base/units.ts";
-import { checkById } from "../../core/checks/catalogue.ts";
+import { checkById, checks } from "../../core/checks/catalogue.ts";
 import { intervalBar } from "../../core/drawing/interval-bar.ts";
 import { type FindingResult, isUnread } from "../../core/findings/evaluate.ts";
 import { findingUnitOf } from "../../core/findings/finding.ts";
@@ -111,12 +111,18 @@ export function findingPage(machine: string, id: string): Answer<FindingPage> {
         part: Math.min(1, share),
       })),
       apart: grounds.apart,
-      sharpenedBy: grounds.sharpenedBy,
+      sharpenedBy: grounds.sharpenedBy.map((words) => ({ words, check: checkNamedIn(words) })),
       cure: grounds.cure,
       history: rows,
       historyPlot: rows.length > 1 ? asPagePart(historyOfFinding(assessment, result)) : "",
     },
   };
+}
+
+/** Such a sentence begins with the check's title; the longest that fits is meant. */
+function checkNamedIn(words: string): string | null {
+  const named = checks.filter(({ words: { title } }) => words.startsWith(title));
+  return named.sort((a, b) => b.words.title.length - a.words.title.length)[0]?.id ?? null;
 }
 
 function chanceSentence({ probability, verdict, heldBack }: FindingResult): string {

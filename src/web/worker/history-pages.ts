@@ -49,11 +49,21 @@ export function historyPage(machine: string): Answer<HistoryPage> {
   });
 }
 
+const happenings: ReadonlySet<string> = new Set([
+  "homed",
+  "powered-on",
+  "knocked",
+  "transported",
+  "part-replaced",
+  "skimmed",
+]);
+
 /** What happened, the latest first. Readings of one run are one line. */
 function logOf(machine: string): readonly LogLine[] {
   const lines: LogLine[] = [];
-  const readings = new Map<string, number>();
   const ordered = inOrderOfTime(eventsOfMachine(machine)).map(({ event }) => event);
+  const gone = new Set(ordered.flatMap((event) => (event.kind === "happening-withdrawn" ? [event.happening] : [])));
+  const readings = new Map<string, number>();
   for (const event of ordered)
     if (event.kind === "reading-taken") readings.set(event.run, (readings.get(event.run) ?? 0) + 1);
   for (const event of ordered) {
@@ -64,7 +74,8 @@ function logOf(machine: string): readonly LogLine[] {
         date: event.at.slice(0, 10),
         time: event.at.slice(11, 16),
         by: event.by ?? "",
-        words,
+        words: gone.has(event.id) ? `${words} It is taken back.` : words,
+        canWithdraw: happenings.has(event.kind) && !gone.has(event.id),
       });
   }
   return lines.reverse();
@@ -110,6 +121,8 @@ function inWords(event: LogEvent, readings: ReadonlyMap<string, number>): string
       return withNote(`A part is replaced${members(event.members)}`, event.note);
     case "skimmed":
       return withNote("The bed is skimmed", event.note);
+    case "happening-withdrawn":
+      return `Something noted is taken back: ${event.because}`;
     case "note-added":
       return event.text;
     case "limit-set":

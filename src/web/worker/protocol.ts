@@ -151,6 +151,8 @@ export interface CheckPage {
   readonly sign: string;
   readonly goesWrong: readonly string[];
   readonly typical: string;
+  /** What holds for this check as for others. */
+  readonly standing: readonly { readonly title: string; readonly sentences: readonly string[] }[];
   readonly questions: readonly OptionQuestion[];
   /** Empty where nothing is read with an instrument. */
   readonly families: readonly string[];
@@ -290,7 +292,8 @@ export interface FindingPage {
   readonly homing: string;
   readonly carriedBy: readonly { readonly what: string; readonly share: string; readonly part: number }[];
   readonly apart: string;
-  readonly sharpenedBy: readonly string[];
+  /** The check is null where the line says that nothing would. */
+  readonly sharpenedBy: readonly { readonly words: string; readonly check: string | null }[];
   readonly cure: string | null;
   readonly history: readonly HistoryRow[];
   readonly historyPlot: string;
@@ -349,6 +352,8 @@ export interface LogLine {
   readonly time: string;
   readonly by: string;
   readonly words: string;
+  /** A happening that can be taken back by its id. */
+  readonly canWithdraw: boolean;
 }
 
 export interface ToolsPage {

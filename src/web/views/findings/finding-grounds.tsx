@@ -83,15 +83,20 @@ function Grounds({ machine, row, page }: { machine: string; row: FindingRow; pag
       {best !== undefined && (
         <section class="better">
           <h3>What would sharpen it most</h3>
-          <p class="small">{best}</p>
-          {others.map((line) => (
-            <p class="small second" key={line}>
-              {line}
+          <p class="small">{best.words}</p>
+          {best.check !== null && (
+            <Link
+              class={`button${row.verdict === "within" ? "" : " act"}`}
+              to={machineAddress(machine, "measure", best.check)}
+            >
+              Show how it is done
+            </Link>
+          )}
+          {others.map(({ words, check }) => (
+            <p class="small" key={words}>
+              {words} {check !== null && <Link to={machineAddress(machine, "measure", check)}>Show how</Link>}
             </p>
           ))}
-          <Link class="button" to={machineAddress(machine, "measure")}>
-            Go to the checks
-          </Link>
         </section>
       )}
       {page.cure !== null && (
@@ -128,6 +133,10 @@ function Grounds({ machine, row, page }: { machine: string; row: FindingRow; pag
           </table>
         </section>
       )}
+      <p class="links">
+        <Link to={`${machineAddress(machine, "history")}?finding=${row.id}`}>Its history beside what happened</Link>
+        <Link to={machineAddress(machine, "readings")}>The readings</Link>
+      </p>
       {isOwner.value && <OwnLimit machine={machine} row={row} page={page} key={row.id} />}
     </>
   );

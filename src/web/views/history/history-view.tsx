@@ -1,10 +1,13 @@
 import { useSignal } from "@preact/signals";
+import { record } from "../../outbox/outbox.ts";
 import { Drawing } from "../../parts/drawing.tsx";
 import { Select } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
+import { preferences } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
-import type { HistoryPage, HistoryRow } from "../../worker/protocol.ts";
+import { ask } from "../../worker/client.ts";
+import type { Draft, HistoryPage, HistoryRow } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import type { StageProps } from "../stage-props.ts";
 import { NoteHappening } from "./note-happening.tsx";
@@ -49,12 +52,13 @@ export function HistoryView({ machine, query }: StageProps) {
           <section>
             <h2>What happened</h2>
             <ol class="log">
-              {page.log.map(({ id, date, time, by, words }, i) => (
+              {page.log.map(({ id, date, time, by, words, canWithdraw }, i) => (
                 <li key={id}>
                   <span class="note">{page.log[i - 1]?.date === date ? "" : date}</span>
                   <span class="note">{time}</span>
                   <span class="small">
-                    {words} {by !== "" && <span class="second">{by}</span>}
+                    {words} {by !== "" && <span class="second">{by}</span>}{" "}
+                    {canWithdraw && <TakeBack machine={machine} happening={id} words={words} />}
                   </span>
                 </li>
               ))}
@@ -63,6 +67,24 @@ export function HistoryView({ machine, query }: StageProps) {
         </div>
       </div>
     </main>
+  );
+}
+
+/** What was noted by mistake; it stays in the log, and counts no more. */
+function TakeBack({ machine, happening, words }: { machine: string; happening: string; words: string }) {
+  return (
+    <button
+      type="button"
+      class="plain tiny"
+      aria-label={`Take back: ${words}`}
+      onClick={async () => {
+        const drafts = [{ kind: "happening-withdrawn", happening, because: "Noted by mistake." } as Draft];
+        const answer = await ask("propose", { machine, drafts, by: preferences.value.by });
+        if (answer.ok) await record(machine, answer.value);
+      }}
+    >
+      Take back
+    </button>
   );
 }
 

@@ -99,6 +99,15 @@ export function SetUpView({ machine, check, query }: SetUpProps) {
             <h2>What is usual</h2>
             <p>{page.typical}</p>
           </section>
+          <details>
+            <summary>What holds for every check</summary>
+            {page.standing.map(({ title, sentences }) => (
+              <section key={title}>
+                <h3>{title}</h3>
+                <p class="small">{sentences.join(" ")}</p>
+              </section>
+            ))}
+          </details>
         </div>
       </div>
     </main>
