@@ -89,3 +89,20 @@ test("what one page enters is on the other at once", async ({ page, context, ser
   await expect(other.getByText(/6 readings in 1 runs/)).toBeVisible();
   await other.close();
 });
+
+test("readings are sent even where the browser keeps nothing, and the page says what that means", async ({
+  page,
+  context,
+  server,
+}) => {
+  await describeMachine(page, server.address, "No disk");
+  const machine = machineOf(page);
+  await startRun(page, server.address, "gap-under-beam");
+  await expect(page.getByLabel("goes", { exact: true })).toBeFocused();
+  await page.evaluate("IDBObjectStore.prototype.add = () => { throw new DOMException('full', 'QuotaExceededError'); }");
+  await context.setOffline(true);
+  await page.keyboard.type("0.65\n");
+  await expect(page.getByRole("status").filter({ hasText: /as long as this page stays open/ })).toBeVisible();
+  await context.setOffline(false);
+  await expect.poll(async () => (await readingsOn(server.address, machine)).length, { timeout: 30_000 }).toBe(1);
+});

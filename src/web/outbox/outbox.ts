@@ -4,7 +4,7 @@ import type { LogEvent } from "../../logbook/events.ts";
 import { type Reply, server } from "../live/server.ts";
 import { ask } from "../worker/client.ts";
 import { batchesOf } from "./batches.ts";
-import { type OutboxStore, openOutboxStore, type Unsent } from "./store.ts";
+import { memoryStore, type OutboxStore, openOutboxStore, type Unsent } from "./store.ts";
 
 /** Events that the server does not hold yet. */
 export const unsent = signal<readonly Unsent[]>([]);
@@ -33,10 +33,21 @@ export async function openOutbox(): Promise<void> {
 /** Keeps events on this device, shows them, and sends them as soon as the server is there. */
 export async function record(machine: string, events: readonly LogEvent[], begins = false): Promise<void> {
   invariant(store !== null, "the outbox is open before anything is recorded");
-  await store.put(events.map((event, i) => ({ machine, event, begins: begins && i === 0 })));
+  await keep(events.map((event, i) => ({ machine, event, begins: begins && i === 0 })));
   await ask("add", { machine, events, ...(begins && { demonstration: false }) });
   await look();
   void send();
+}
+
+/** A disk that is full, or a browser that takes its database away, must not lose what has just been read. */
+async function keep(entries: readonly Omit<Unsent, "place">[]): Promise<void> {
+  try {
+    await store?.put(entries);
+  } catch {
+    store = memoryStore(unsent.value);
+    keepsOverReload.value = false;
+    await store.put(entries);
+  }
 }
 
 /** Sends what is there, machine by machine, in the order in which it was made. What has arrived is taken out. */

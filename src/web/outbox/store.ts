@@ -61,9 +61,10 @@ function databaseStore(database: IDBDatabase): OutboxStore {
   }
 }
 
-function memoryStore(): OutboxStore {
-  let entries: Unsent[] = [];
-  let place = 0;
+/** Only this page's memory, with what is there already. */
+export function memoryStore(before: readonly Unsent[] = []): OutboxStore {
+  let entries: readonly Unsent[] = before;
+  let place = Math.max(0, ...before.map((entry) => entry.place));
   return {
     lasting: false,
     all: async () => entries,

@@ -11,6 +11,9 @@ export const changes = signal<ReadonlyMap<string, number>>(new Map());
 /** What has gone wrong inside the worker: a slip of ours, told as such. */
 export const fault = signal("");
 
+/** What such a question is refused with; it has been told already. */
+export const notFetched = "not fetched";
+
 /** A part of the worker's script was not there when it was asked for, and the server was gone. */
 export const unfetched = signal(false);
 
@@ -35,7 +38,7 @@ worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
   if ("fault" in data) {
     if (data.fault === "") unfetched.value = true;
     else fault.value = data.fault;
-    asked?.reject(new Error(data.fault));
+    asked?.reject(new Error(data.fault === "" ? notFetched : data.fault));
   } else asked?.resolve(data.answer);
 };
 

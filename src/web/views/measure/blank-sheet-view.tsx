@@ -1,5 +1,6 @@
 import { Drawing } from "../../parts/drawing.tsx";
 import { Heading } from "../../parts/heading.tsx";
+import { Waiting } from "../../parts/waiting.tsx";
 import { preferredUnit } from "../../preferences.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { fieldsOf } from "./entry-text.ts";
@@ -40,7 +41,7 @@ export function BlankSheetView({ machine, checks, query }: BlankSheetProps) {
 function BlankSheet({ machine, check, query }: { machine: string; check: string; query: URLSearchParams }) {
   const answer = useAnswer("check", { machine, choice: choiceFromQuery(check, query), unit: preferredUnit() }).value;
   const list = useAnswer("list", {}).value;
-  if (!answer?.ok) return null;
+  if (!answer?.ok) return <Waiting />;
   const page = answer.value;
   const fields = page.entry.kind === "verdict" ? [{ key: "passes", label: "good / not good" }] : fieldsOf(page.entry);
   const unit = page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol ?? "";

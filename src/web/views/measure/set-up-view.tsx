@@ -66,14 +66,16 @@ export function SetUpView({ machine, check, query }: SetUpProps) {
               ))}
             </ol>
           </section>
-          <div class="start">
-            {lacksTool ? (
-              <p>Before anything can be read, choose or add the tool it is read with.</p>
-            ) : (
+          {lacksTool ? (
+            <p>Before anything can be read, choose or add the tool it is read with.</p>
+          ) : (
+            <p class="start-main">
               <Link class="button act" to={`${base}/take${here}`}>
                 Start with station 1
               </Link>
-            )}
+            </p>
+          )}
+          <p class="start">
             {!lacksTool && (
               <Link class="button" to={`${base}/type${here}`}>
                 Type a whole run in
@@ -82,7 +84,7 @@ export function SetUpView({ machine, check, query }: SetUpProps) {
             <Link class="button" to={`${base}/blank${here}`}>
               Print a sheet
             </Link>
-          </div>
+          </p>
           <section>
             <h2>What counts as plus</h2>
             <p>{page.sign}</p>
