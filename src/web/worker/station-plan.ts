@@ -44,6 +44,6 @@ export function stationPlan(
   const description =
     open === undefined
       ? `${stations.length} stations, seen from above.`
-      : `Seen from above, front at the bottom. Station ${open.number} of ${stations.length}: ${open.station.words}.`;
+      : `From above; the front of the machine is below. Station ${open.number} of ${stations.length}: ${open.station.words}.`;
   return figure(size, size, { title: `Where it is read: ${check.words.title}`, description }, body, "page");
 }
