@@ -6,20 +6,12 @@ import { eventIdFrom } from "../src/logbook/event-id.ts";
 import { eventTimeFromInstant } from "../src/logbook/event-time.ts";
 import { placesInLogbook, readLogbook } from "../src/logbook/read.ts";
 import { replay } from "../src/logbook/replay.ts";
+import { workedGantry } from "../tests/simulation/simulate.ts";
 import { print, tell } from "./measure.ts";
 
 const budgets = JSON.parse(readFileSync(new URL("budgets.json", import.meta.url), "utf8"));
 const { events, mostMs, mostMegabytes } = budgets.logbook as Readonly<Record<string, number>>;
 
-const machine = {
-  name: "worked machine",
-  layout: "moving-gantry",
-  travelMm: { x: 600, y: 500, z: 70 },
-  railPlanesMm: { left: -90, right: 690 },
-  wheelbaseMm: 140,
-  beamCentreMm: 105,
-  toolFromBeamMm: -75,
-};
 const stations = ["front left", "front middle", "front right", "rear left", "rear middle", "rear right"];
 
 const bytes = new TextEncoder().encode(logbookOf(events!));
@@ -50,7 +42,7 @@ function logbookOf(count: number): string {
     lines.push(JSON.stringify({ v: 1, id, at: eventTimeFromInstant(instant, 60), ...body }));
     return id;
   };
-  put({ kind: "machine-described", machine });
+  put({ kind: "machine-described", machine: workedGantry });
   put({ kind: "instrument-added", instrument: { id: "leaves", kind: "feeler-leaves" } });
   put({ kind: "instrument-added", instrument: { id: "dial", kind: "dial-indicator" } });
   put({ kind: "object-added", object: { id: "oak", kind: "block" } });

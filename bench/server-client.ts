@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url";
 import { eventIdFrom } from "../src/logbook/event-id.ts";
 import { eventTimeFromInstant } from "../src/logbook/event-time.ts";
 import type { LogEvent } from "../src/logbook/events.ts";
+import { workedGantry } from "../tests/simulation/simulate.ts";
 
 export interface Answer {
   readonly status: number;
@@ -88,20 +89,11 @@ export function freshEvent(body: Readonly<Record<string, unknown>>): LogEvent {
 
 /** A machine with leaves and with one run for each writer. */
 export function workshopOf(writers: number): readonly LogEvent[] {
-  const machine = {
-    name: "worked machine",
-    layout: "moving-gantry",
-    travelMm: { x: 600, y: 500, z: 70 },
-    railPlanesMm: { left: -90, right: 690 },
-    wheelbaseMm: 140,
-    beamCentreMm: 105,
-    toolFromBeamMm: -75,
-  };
   const runs = Array.from({ length: writers }, (_, n) =>
     freshEvent({ kind: "run-begun", run: `run-${n}`, check: "gap-under-beam", instrument: "leaves" }),
   );
   return [
-    freshEvent({ kind: "machine-described", machine }),
+    freshEvent({ kind: "machine-described", machine: workedGantry }),
     freshEvent({ kind: "instrument-added", instrument: { id: "leaves", kind: "feeler-leaves" } }),
     ...runs,
   ];

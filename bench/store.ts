@@ -7,6 +7,7 @@ import { eventTimeFromInstant } from "../src/logbook/event-time.ts";
 import type { LogEvent } from "../src/logbook/events.ts";
 import { appendChecked } from "../src/store/append-checked.ts";
 import { openStore } from "../src/store/open-store.ts";
+import { workedGantry } from "../tests/simulation/simulate.ts";
 import { print } from "./measure.ts";
 
 const budgets = JSON.parse(readFileSync(new URL("budgets.json", import.meta.url), "utf8"));
@@ -27,15 +28,6 @@ function event(body: Readonly<Record<string, unknown>>): LogEvent {
   } as unknown as LogEvent;
 }
 
-const machine = {
-  name: "worked machine",
-  layout: "moving-gantry",
-  travelMm: { x: 600, y: 500, z: 70 },
-  railPlanesMm: { left: -90, right: 690 },
-  wheelbaseMm: 140,
-  beamCentreMm: 105,
-  toolFromBeamMm: -75,
-};
 const stations = ["front left", "front middle", "front right", "rear left", "rear middle", "rear right"];
 
 /** The n-th event of runs of six readings by leaves. */
@@ -51,7 +43,7 @@ const path = join(folder, "kilter.db");
 const store = opened();
 
 const first = [
-  event({ kind: "machine-described", machine }),
+  event({ kind: "machine-described", machine: workedGantry }),
   event({ kind: "instrument-added", instrument: { id: "leaves", kind: "feeler-leaves" } }),
 ];
 const long = [...first, ...Array.from({ length: events! - first.length }, (_, n) => nextOfRuns(n))];

@@ -6,17 +6,9 @@ import { Stamp } from "../src/app/stamp.ts";
 import type { LogEvent } from "../src/logbook/events.ts";
 import { appendChecked } from "../src/store/append-checked.ts";
 import { openStore } from "../src/store/open-store.ts";
+import { workedGantry } from "../tests/simulation/simulate.ts";
 
 const machineId = "shed";
-const machine = {
-  name: "worked machine",
-  layout: "moving-gantry",
-  travelMm: { x: 600, y: 500, z: 70 },
-  railPlanesMm: { left: -90, right: 690 },
-  wheelbaseMm: 140,
-  beamCentreMm: 105,
-  toolFromBeamMm: -75,
-} as const;
 
 const surroundings = {
   nowMs: () => Date.now(),
@@ -30,7 +22,7 @@ const store = opened.value;
 acknowledge("open");
 
 if (store.machines().length === 0) {
-  const first = new Stamp(surroundings).event("machine-described", { machine });
+  const first = new Stamp(surroundings).event("machine-described", { machine: workedGantry });
   store.addMachine({ id: machineId, demonstration: false }, [first]);
   acknowledge(first.id);
 }

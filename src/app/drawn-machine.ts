@@ -1,8 +1,9 @@
 import { machineSheet } from "../core/drawing/machine-sheet.ts";
+import type { ProjectionAngle } from "../core/drawing/marks.ts";
 import { showFinding } from "../core/findings/shown.ts";
 import type { Assessment } from "./assess.ts";
 
-/** What the sheet's table lists: the findings that make the shape, out first. */
+/** What the sheet's table lists: the findings that make the shape. */
 const listed = [
   "squareness",
   "over-bed.x",
@@ -17,19 +18,38 @@ const listed = [
   "grid-to-motion",
 ];
 
-/** The machine as estimated, over the machine as it should be. */
-export function drawnMachine(assessment: Assessment, use: "file" | "page"): string {
-  const { machine, estimate, findings } = assessment;
-  const shown = listed.flatMap((id) => {
+/** One finding in numbers, as a sheet or a page shows it. */
+export interface ShapeNumber {
+  readonly words: string;
+  readonly value: string;
+  readonly uncertainty: string;
+  readonly unit: string;
+}
+
+/** What the drawing shows, in numbers. */
+export function shapeNumbers({ findings }: Assessment): readonly ShapeNumber[] {
+  return listed.flatMap((id) => {
     const result = findings.find(({ finding }) => finding.id === id);
     if (!result) return [];
     const { value, uncertainty, unit } = showFinding(result);
-    return [{ words: `${result.finding.title}, ${unit}`, value, U: uncertainty }];
+    return [{ words: result.finding.title, value, uncertainty, unit }];
   });
-  return machineSheet(
-    { machine, state: estimate.state, shown, readings: readingsInWords(assessment), date: dateOf(assessment) },
-    use,
-  );
+}
+
+/** The machine as estimated, over the machine as it should be. */
+export function drawnMachine(
+  assessment: Assessment,
+  use: "file" | "page",
+  projection: ProjectionAngle = "third",
+): string {
+  const { machine, estimate } = assessment;
+  const shown = shapeNumbers(assessment).map(({ words, value, uncertainty, unit }) => ({
+    words: `${words}, ${unit}`,
+    value,
+    U: uncertainty,
+  }));
+  const told = { readings: readingsInWords(assessment), date: dateOf(assessment) };
+  return machineSheet({ machine, state: estimate.state, projection, shown, ...told }, use);
 }
 
 export function readingsInWords({ timeline }: Assessment): string {

@@ -10,6 +10,8 @@ import type { Plan, PlannedDemand, PlannedMove } from "../core/planning/plan.ts"
 import type { DemandResult, DemandVerdict } from "../core/work/demand-result.ts";
 import { counted, say, type Tone, table, toned, wrap } from "./terminal.ts";
 
+export const nothingAsked = "The work asks for nothing: `kilter demands FILE choose general` names what it asks.";
+
 const tones: Readonly<Record<DemandVerdict, Tone | null>> = { within: "within", out: "out", "not known yet": null };
 
 /** What the plan comes to and how likely it is to do, before anything is taken in hand. */
@@ -75,7 +77,7 @@ export function broughtBy({ brings }: PlannedMove): string {
 /** Demands before and after, with the verdict that is to be expected; without moves only as they are. */
 export function sayDemands({ demands, moves }: Plan): void {
   if (demands.length === 0) {
-    say("The work asks for nothing: `kilter demands FILE choose general` names what it asks.");
+    say(nothingAsked);
     return;
   }
   const moved = moves.length > 0;

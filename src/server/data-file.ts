@@ -1,5 +1,6 @@
 import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from "node:fs";
 import { dirname } from "node:path";
+import { syncFolder } from "../store/sync-folder.ts";
 
 /** Writes a file whole or not at all: beside its place first, on the disk, then moved there. Only its user may read it. */
 export function writeWhole(path: string, content: string | Uint8Array): void {
@@ -17,15 +18,4 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
   }
   renameSync(beside, path);
   syncFolder(dirname(path));
-}
-
-/** The name in the folder must be on the disk too; where a folder cannot be synced the system does it by itself. */
-function syncFolder(folder: string): void {
-  if (process.platform === "win32") return;
-  const handle = openSync(folder, "r");
-  try {
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
-  }
 }

@@ -2,25 +2,10 @@ import { mkdtempSync, readdirSync, readFileSync, statSync, writeFileSync } from 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { stillClock } from "../../tests/server/still-clock.ts";
 import { mostDevices, PairedDevices } from "./paired-devices.ts";
 
 const dayMs = 86_400_000;
-
-function surroundings() {
-  let now = Date.UTC(2026, 2, 14);
-  let byte = 0;
-  return {
-    nowMs: () => now,
-    randomBytes: (count: number) =>
-      Uint8Array.from({ length: count }, () => {
-        byte = (byte + 1) & 255;
-        return byte;
-      }),
-    wait: (ms: number) => {
-      now += ms;
-    },
-  };
-}
 
 function file(): string {
   return join(mkdtempSync(join(tmpdir(), "kilter-devices-")), "devices.json");
@@ -28,7 +13,7 @@ function file(): string {
 
 describe("paired devices", () => {
   it("are known by their token after a new start, with their role", () => {
-    const [path, source] = [file(), surroundings()];
+    const [path, source] = [file(), stillClock(1)];
     const { token, device } = new PairedDevices(path, source).pair("helper", "phone");
     expect(new PairedDevices(path, source).byToken(token)).toEqual(device);
     expect(device.role).toBe("helper");
@@ -36,7 +21,7 @@ describe("paired devices", () => {
 
   it("leave no token in the file, which only its user may read", () => {
     const path = file();
-    const { token } = new PairedDevices(path, surroundings()).pair("owner", "");
+    const { token } = new PairedDevices(path, stillClock(1)).pair("owner", "");
     expect(readFileSync(path, "utf8")).not.toContain(token);
     expect(token).toHaveLength(43);
     if (process.platform !== "win32") expect(statSync(path).mode & 0o777).toBe(0o600);
@@ -44,7 +29,7 @@ describe("paired devices", () => {
   });
 
   it("are not known by a token that was made up, changed or is empty", () => {
-    const devices = new PairedDevices(null, surroundings());
+    const devices = new PairedDevices(null, stillClock(1));
     const { token } = devices.pair("owner", "");
     for (const forged of ["", "x", `${token}x`, token.slice(1), token.toLowerCase()]) {
       expect(devices.byToken(forged)).toBeNull();
@@ -52,7 +37,7 @@ describe("paired devices", () => {
   });
 
   it("are forgotten thirty days after they were last seen", () => {
-    const source = surroundings();
+    const source = stillClock(1);
     const devices = new PairedDevices(null, source);
     const { token } = devices.pair("owner", "");
     source.wait(29 * dayMs);
@@ -65,7 +50,7 @@ describe("paired devices", () => {
   });
 
   it("are forgotten half a year after they were paired, however often they come", () => {
-    const source = surroundings();
+    const source = stillClock(1);
     const devices = new PairedDevices(null, source);
     const { token } = devices.pair("owner", "");
     for (let n = 0; n < 17; n += 1) {
@@ -77,7 +62,7 @@ describe("paired devices", () => {
   });
 
   it("are out at once when they are removed, also after a new start", () => {
-    const [path, source] = [file(), surroundings()];
+    const [path, source] = [file(), stillClock(1)];
     const devices = new PairedDevices(path, source);
     const { token, device } = devices.pair("helper", "");
     expect(devices.revoke(device.id)).toBe(true);
@@ -87,7 +72,7 @@ describe("paired devices", () => {
   });
 
   it("are full at their number", () => {
-    const devices = new PairedDevices(null, surroundings());
+    const devices = new PairedDevices(null, stillClock(1));
     for (let n = 0; n < mostDevices; n += 1) devices.pair("helper", "");
     expect(devices.isFull).toBe(true);
   });
@@ -97,7 +82,7 @@ describe("paired devices", () => {
     (content) => {
       const path = file();
       writeFileSync(path, content);
-      const devices = new PairedDevices(path, surroundings());
+      const devices = new PairedDevices(path, stillClock(1));
       expect(devices.isReadable).toBe(false);
       expect(devices.list()).toEqual([]);
       expect(readFileSync(`${path}.unreadable`, "utf8")).toBe(content);

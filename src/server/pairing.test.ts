@@ -1,29 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { stillClock } from "../../tests/server/still-clock.ts";
 import { codeAlphabet, codeLength, Pairing } from "./pairing.ts";
-
-/** A clock that only the test moves, and bytes that count upwards. */
-function surroundings() {
-  let now = Date.UTC(2026, 2, 14);
-  let byte = 0;
-  return {
-    nowMs: () => now,
-    randomBytes: (count: number) =>
-      Uint8Array.from({ length: count }, () => {
-        byte = (byte + 7) & 255;
-        return byte;
-      }),
-    wait: (ms: number) => {
-      now += ms;
-    },
-  };
-}
 
 describe("a pairing code", () => {
   it("has eight signs that nobody takes for one another", () => {
     expect(codeAlphabet).toHaveLength(31);
     expect(codeAlphabet).not.toMatch(/[01ILO]/);
-    const source = surroundings();
+    const source = stillClock(7);
     const pairing = new Pairing(source);
     for (let n = 0; n < 100; n += 1) {
       expect(pairing.offer("helper").code).toMatch(new RegExp(`^[${codeAlphabet}]{${codeLength}}$`));
@@ -31,21 +15,21 @@ describe("a pairing code", () => {
   });
 
   it("lets one device in, with the role it was made for, and no second", () => {
-    const pairing = new Pairing(surroundings());
+    const pairing = new Pairing(stillClock(7));
     const { code } = pairing.offer("owner");
     expect(pairing.try(code, "10.0.0.2")).toEqual({ result: "paired", role: "owner" });
     expect(pairing.try(code, "10.0.0.2")).toEqual({ result: "not in force" });
   });
 
   it("may be typed in small letters, with spaces and hyphens", () => {
-    const pairing = new Pairing(surroundings());
+    const pairing = new Pairing(stillClock(7));
     const { code } = pairing.offer("helper");
     const typed = ` ${code.slice(0, 4).toLowerCase()}-${code.slice(4).toLowerCase()} `;
     expect(pairing.try(typed, "10.0.0.2").result).toBe("paired");
   });
 
   it("is over after ten minutes", () => {
-    const source = surroundings();
+    const source = stillClock(7);
     const pairing = new Pairing(source);
     const { code } = pairing.offer("helper");
     source.wait(599_999);
@@ -82,7 +66,7 @@ describe("a pairing code", () => {
 
 describe("guessing", () => {
   it("waits longer after each wrong code, and asking while waiting changes nothing", () => {
-    const source = surroundings();
+    const source = stillClock(7);
     const pairing = new Pairing(source);
     const { code } = pairing.offer("helper");
     const results = Array.from({ length: 5 }, () => pairing.try("WRONGONE", "10.0.0.2").result);
@@ -97,7 +81,7 @@ describe("guessing", () => {
   });
 
   it("from ever new addresses, however patiently, has fewer than twenty guesses compared before the code is over", () => {
-    const source = surroundings();
+    const source = stillClock(7);
     const pairing = new Pairing(source);
     const { code, untilMs } = pairing.offer("helper");
     let compared = 0;
@@ -111,7 +95,7 @@ describe("guessing", () => {
   });
 
   it("before leaves no wait for a device with a new code, and a wait for the guesser", () => {
-    const source = surroundings();
+    const source = stillClock(7);
     const pairing = new Pairing(source);
     pairing.offer("helper");
     for (let n = 0; n < 40; n += 1) pairing.try("WRONGONE", `10.0.0.${n >> 2}`);
@@ -125,7 +109,7 @@ describe("guessing", () => {
   });
 
   it("by somebody else does not make a device wait that has not guessed, as long as few are wrong in all", () => {
-    const pairing = new Pairing(surroundings());
+    const pairing = new Pairing(stillClock(7));
     const { code } = pairing.offer("helper");
     for (let n = 0; n < 5; n += 1) pairing.try("WRONGONE", "10.0.0.66");
     expect(pairing.try(code, "10.0.0.2").result).toBe("paired");

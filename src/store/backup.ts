@@ -6,6 +6,7 @@ import { wordsForDiagnostic } from "../core/base/diagnostic-words.ts";
 import type { Connection, Driver } from "./driver.ts";
 import { damaged, guarded, messageOf } from "./failure.ts";
 import { pageFaults } from "./integrity.ts";
+import { syncFolder } from "./sync-folder.ts";
 
 const namePattern = /^kilter-(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)Z\.db$/;
 
@@ -122,17 +123,6 @@ function faultOfCopy(driver: Driver, path: string): string | null {
 
 function syncFile(path: string): void {
   const handle = openSync(path, "r+");
-  try {
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
-  }
-}
-
-/** The name in the folder must be on the disk too; where folders cannot be synced the system does it by itself. */
-export function syncFolder(folder: string): void {
-  if (process.platform === "win32") return;
-  const handle = openSync(folder, "r");
   try {
     fsyncSync(handle);
   } finally {

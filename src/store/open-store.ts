@@ -3,7 +3,7 @@ import { dirname, join } from "node:path";
 import { StoreFailure } from "../app/event-store.ts";
 import { type Diagnostic, refusal } from "../core/base/diagnostic.ts";
 import { type Outcome, refuse, succeed } from "../core/base/outcome.ts";
-import { backupFolder, copyDatabase, makeFolder, nameBeforeForm, newestBackup, syncFolder } from "./backup.ts";
+import { backupFolder, copyDatabase, makeFolder, nameBeforeForm, newestBackup } from "./backup.ts";
 import { type Connection, type Driver, libsqlDriver } from "./driver.ts";
 import { damaged, diagnosticForFault, messageOf } from "./failure.ts";
 import { readHeader } from "./header.ts";
@@ -11,6 +11,7 @@ import { pageFaults } from "./integrity.ts";
 import { type Lock, takeLock } from "./lock.ts";
 import { applicationId, type Migration, migrations } from "./migrations.ts";
 import { SqliteStore } from "./sqlite-store.ts";
+import { syncFolder } from "./sync-folder.ts";
 
 export interface OpenOptions {
   /**

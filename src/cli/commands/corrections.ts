@@ -2,11 +2,12 @@ import { assess } from "../../app/assess.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
+import { formatTrimmed } from "../../core/base/number-format.ts";
 import { coreUnitOf, unitOf } from "../../core/base/units.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
 import type { Check } from "../../core/checks/check.ts";
 import { stationFromKey } from "../../core/fit/station-key.ts";
-import type { Entry } from "../../core/instruments/entry.ts";
+import { entriesInWords } from "../../core/instruments/entry-words.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
@@ -45,7 +46,13 @@ export function listReadings(file: string, options: { json?: boolean; odd?: bool
         station && check?.kind === "geometric" ? placeForUser(timeline.coordinates, station.at, ["x", "y"]) : "";
       const mark =
         reading.withdrawn !== null || run.withdrawn !== null ? "withdrawn" : odd.has(reading.id) ? "odd" : "";
-      return [reading.id.slice(-6), reading.station, where, reading.entries.map(entryInWords).join(" : "), mark];
+      return [
+        reading.id.slice(-6),
+        reading.station,
+        where,
+        entriesInWords(reading.entries, (value) => formatTrimmed(value, 4)),
+        mark,
+      ];
     });
     say(
       toned(
@@ -138,20 +145,4 @@ function unitInHead(check: Check | undefined): string {
   const quantity = check?.quantity;
   if (quantity === undefined || quantity === "verdict" || quantity === "count") return "";
   return `, ${unitOf(coreUnitOf[quantity]).symbol}`;
-}
-
-function entryInWords(entry: Entry): string {
-  const text = (value: number) => String(Number(value.toFixed(4))).replace("-", "−");
-  switch (entry.form) {
-    case "value":
-      return text(entry.value);
-    case "interval":
-      return `${text(entry.goes)} / ${text(entry.doesNotGo)}`;
-    case "atLeast":
-      return `${text(entry.bound)} goes`;
-    case "atMost":
-      return `${text(entry.bound)} does not go`;
-    case "verdict":
-      return entry.passed ? "yes" : "no";
-  }
 }

@@ -9,7 +9,7 @@ import type { DemandResult } from "../../core/work/demand-result.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { openLogbook } from "../logbook-file.ts";
-import { chanceUnlessHeldBack, demandAsJson, symbols } from "../plan-lines.ts";
+import { chanceUnlessHeldBack, demandAsJson, nothingAsked, symbols } from "../plan-lines.ts";
 import { exitStatus } from "../report.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
 import { gateLines } from "../trust-lines.ts";
@@ -89,7 +89,7 @@ export function sayNumbers(rows: readonly WorkRow[]): void {
 /** Demands with the interval of 95 %; after the plan only the value and the verdict that is to be expected. */
 export function sayResults(results: readonly DemandResult[], after: readonly DemandResult[] | null): void {
   if (results.length === 0) {
-    say("The work asks for nothing: `kilter demands FILE choose general` names what it asks.");
+    say(nothingAsked);
     return;
   }
   const shown = after ?? results;

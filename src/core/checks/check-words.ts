@@ -1,7 +1,16 @@
 import type { Caution } from "./cautions.ts";
 
-/** When in the life of a machine a check can first be done. */
-export type Stage = "bare frame" | "gantry on rails" | "slide mounted" | "spindle mounted" | "powered" | "cutting";
+/** When in the life of a machine a check can first be done, in the order in which a machine passes through them. */
+export const stages = [
+  "bare frame",
+  "gantry on rails",
+  "slide mounted",
+  "spindle mounted",
+  "powered",
+  "cutting",
+] as const;
+
+export type Stage = (typeof stages)[number];
 
 /**
  * All that a person reads about a check, in the words of the trade. Figures are common practice without a source

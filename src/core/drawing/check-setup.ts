@@ -1,5 +1,5 @@
 import type { Check, Setup, Station } from "../checks/check.ts";
-import type { Stage } from "../checks/check-words.ts";
+import { stages } from "../checks/check-words.ts";
 import { detailOf } from "./details/catalogue.ts";
 import { type Detail, detailSize, type NumberedStation } from "./details/detail.ts";
 import { plusArrow } from "./details/shop-tools.ts";
@@ -68,15 +68,6 @@ export function numberedStations({ check, setup, stations, read = [], now }: Che
 function isOffMachine(check: Check): boolean {
   return check.id === "square-flip";
 }
-
-const stages: readonly Stage[] = [
-  "bare frame",
-  "gantry on rails",
-  "slide mounted",
-  "spindle mounted",
-  "powered",
-  "cutting",
-];
 
 function planOfStations(
   { check, setup, now }: CheckDrawing,

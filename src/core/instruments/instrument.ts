@@ -154,6 +154,22 @@ export function quantityOf(
   return instrument.measures === "eye" ? null : instrument.measures;
 }
 
+/** What it can read from and to, in the core's unit of what it reads; undefined where nothing is stated. */
+export function rangeOf(instrument: InstrumentFigures): Range | undefined {
+  switch (instrument.measures) {
+    case "length":
+      return instrument.rangeMm;
+    case "slope":
+      return instrument.rangeMmPerM;
+    case "force":
+      return instrument.rangeN;
+    case "frequency":
+      return instrument.rangeHz;
+    case "eye":
+      return undefined;
+  }
+}
+
 /** The longest length it can read, mm; null where it has no end, or reads something else. */
 export function longestReadingMm(instrument: InstrumentFigures): number | null {
   return instrument.measures === "length" ? (instrument.rangeMm?.to ?? null) : null;

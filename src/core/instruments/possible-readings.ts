@@ -2,7 +2,7 @@ import { type Diagnostic, type Place, refusal } from "../base/diagnostic.ts";
 import { formatNumber, formatTrimmed } from "../base/number-format.ts";
 import { coreFromUnit, coreUnitOf, type UnitId, unitFromCore, unitOf } from "../base/units.ts";
 import type { Entry } from "./entry.ts";
-import type { Instrument, LeafSet, Range } from "./instrument.ts";
+import { type Instrument, type LeafSet, type Range, rangeOf } from "./instrument.ts";
 import { type Stack, stackLimits, stacksAround, stacksOf, stackThatMakes } from "./leaves.ts";
 import { likelyMeant } from "./typing-slip.ts";
 
@@ -118,17 +118,4 @@ function isWithin(range: Range, value: number): boolean {
   // A nanometre of slack: 25 mm may come as 0.98425197 in.
   const slack = 1e-6;
   return range.from - slack <= value && value <= range.to + slack;
-}
-
-function rangeOf(instrument: NumberInstrument): Range | undefined {
-  switch (instrument.measures) {
-    case "length":
-      return instrument.rangeMm;
-    case "slope":
-      return instrument.rangeMmPerM;
-    case "force":
-      return instrument.rangeN;
-    case "frequency":
-      return instrument.rangeHz;
-  }
 }

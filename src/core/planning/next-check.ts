@@ -1,5 +1,6 @@
 import { shortRound } from "../checks/catalogue.ts";
 import type { Check, ConditionCheck } from "../checks/check.ts";
+import { stages } from "../checks/check-words.ts";
 import type { Gate } from "../findings/gate.ts";
 import type { Estimate } from "../fit/estimate.ts";
 import { outlookFrom } from "../fit/expected.ts";
@@ -16,7 +17,7 @@ import {
 } from "./next-check-deciding.ts";
 import { instrumentVerdicts } from "./next-check-instruments.ts";
 import { reasonFor, reasonForEnough, reasonForNoInstrument } from "./next-check-words.ts";
-import { possibleRuns, type RunInReach, stages } from "./possible-runs.ts";
+import { possibleRuns, type RunInReach } from "./possible-runs.ts";
 import { sameLook } from "./possible-runs-variants.ts";
 
 /**

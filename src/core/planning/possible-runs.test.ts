@@ -3,11 +3,12 @@ import { fullCatalogue, plannedTimeline, workedGantry, workedMachine } from "../
 import { simulatedInstruments } from "../../../tests/simulation/workshop.ts";
 import { geometricChecks } from "../checks/catalogue.ts";
 import { optionOf } from "../checks/check.ts";
+import { stages } from "../checks/check-words.ts";
 import type { Timeline } from "../fit/timeline.ts";
 import type { Instrument, InstrumentKind } from "../instruments/instrument.ts";
 import type { MeasuringObject } from "../instruments/object.ts";
 import { machineFromDescription } from "../machine/machine.ts";
-import { possibleRuns, type RunInReach, stages } from "./possible-runs.ts";
+import { possibleRuns, type RunInReach } from "./possible-runs.ts";
 
 const plain = workedMachine("moving-gantry");
 const printed = machineFromDescription({ ...workedGantry, details: { gridPitchMm: 50 } });

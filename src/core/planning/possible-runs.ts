@@ -1,6 +1,6 @@
 import { geometricChecks } from "../checks/catalogue.ts";
 import type { GeometricCheck, Setup } from "../checks/check.ts";
-import type { Stage } from "../checks/check-words.ts";
+import { type Stage, stages } from "../checks/check-words.ts";
 import type { PossibleRun } from "../fit/expected.ts";
 import { readingFeel } from "../fit/expected-rows.ts";
 import { useOfInstrument } from "../fit/problem.ts";
@@ -32,16 +32,6 @@ export interface RunOptions {
   /** Kinds of instrument that could be got. */
   readonly kinds?: Iterable<InstrumentKind>;
 }
-
-/** In the order in which a machine passes through them. */
-export const stages: readonly Stage[] = [
-  "bare frame",
-  "gantry on rails",
-  "slide mounted",
-  "spindle mounted",
-  "powered",
-  "cutting",
-];
 
 /** Whoever cuts has a cutter, and any offcut is a block; the others are had or not. */
 const alwaysAtHand: ReadonlySet<string> = new Set(["block", "cutter"]);

@@ -12,9 +12,10 @@ import { type Check, optionOf, type Setup, type Station } from "../../core/check
 import { standingWords } from "../../core/checks/standing.ts";
 import { checkDetailDrawing, checkSetupDrawing } from "../../core/drawing/check-setup.ts";
 import type { Run } from "../../core/fit/timeline.ts";
+import { entriesInWords } from "../../core/instruments/entry-words.ts";
 import { type Instrument, quantityOf } from "../../core/instruments/instrument.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
-import { entriesInWords, entryForm } from "./entry-form.ts";
+import { entryForm, numberIn } from "./entry-form.ts";
 import { assessmentOf, sessionOf } from "./held.ts";
 import { nextCheck, stateOfCheck } from "./next-thing.ts";
 import type {
@@ -212,7 +213,7 @@ export function runPage(
       readings: readings.map(({ id, station, entries, withdrawn }) => ({
         id,
         station,
-        text: entriesInWords(entries, entry.unit),
+        text: entriesInWords(entries, (value) => numberIn(value, entry.unit as UnitId)),
         withdrawn,
       })),
       entry,

@@ -1,8 +1,7 @@
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import { type Check, usualEntries } from "../../core/checks/check.ts";
-import type { Entry } from "../../core/instruments/entry.ts";
-import type { Instrument, Range } from "../../core/instruments/instrument.ts";
+import { type Instrument, rangeOf } from "../../core/instruments/instrument.ts";
 import { stackLimits, stacksOf } from "../../core/instruments/leaves.ts";
 import { inMarks } from "../../core/instruments/possible-readings.ts";
 import type { EntryForm } from "./protocol.ts";
@@ -47,42 +46,7 @@ export function entryForm(check: Check, instrument: Instrument | null, unit: str
   };
 }
 
-/** Entries as they are read in a list, in the unit given. */
-export function entriesInWords(entries: readonly Entry[], unit: string): string {
-  return entries.map((entry) => entryInWords(entry, unit as UnitId)).join(" : ");
-}
-
-function entryInWords(entry: Entry, unit: UnitId): string {
-  const text = (value: number) => numberIn(value, unit);
-  switch (entry.form) {
-    case "value":
-      return text(entry.value);
-    case "interval":
-      return `${text(entry.goes)} / ${text(entry.doesNotGo)}`;
-    case "atLeast":
-      return `${text(entry.bound)} goes`;
-    case "atMost":
-      return `${text(entry.bound)} does not go`;
-    case "verdict":
-      return entry.passed ? "yes" : "no";
-  }
-}
-
+/** A number of the core in the unit given, with no idle zeros. */
 export function numberIn(value: number, unit: UnitId): string {
   return formatTrimmed(unitFromCore(value, unit), unit === "in" ? 5 : 4);
-}
-
-function rangeOf(instrument: Instrument): Range | undefined {
-  switch (instrument.measures) {
-    case "length":
-      return instrument.rangeMm;
-    case "slope":
-      return instrument.rangeMmPerM;
-    case "force":
-      return instrument.rangeN;
-    case "frequency":
-      return instrument.rangeHz;
-    case "eye":
-      return undefined;
-  }
 }

@@ -1,11 +1,10 @@
 import type { Assessment } from "../../app/assess.ts";
-import { dateOf, drawnMachine, readingsInWords } from "../../app/drawn-machine.ts";
+import { dateOf, drawnMachine, readingsInWords, shapeNumbers } from "../../app/drawn-machine.ts";
 import { newSession } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { machinePlan, machineSheet } from "../../core/drawing/machine-sheet.ts";
 import type { ProjectionAngle } from "../../core/drawing/marks.ts";
 import { headlineOf } from "../../core/findings/headline.ts";
-import { showFinding } from "../../core/findings/shown.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
 import { machineFromDescription } from "../../core/machine/machine.ts";
 import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
@@ -13,7 +12,7 @@ import { eventsOf, inOrderOfTime } from "../../logbook/event-order.ts";
 import { axesPicture } from "./axes-picture.ts";
 import { assessmentOf, eventsOfMachine, hereAndNow, isDemonstration, labelOf, sessionOf } from "./held.ts";
 import { nextThing } from "./next-thing.ts";
-import type { Answer, DescriptionPage, Drawn, NumberRow, Overview } from "./protocol.ts";
+import type { Answer, DescriptionPage, Drawn, Overview } from "./protocol.ts";
 import { answerFrom, toldFrom } from "./told.ts";
 
 /** One machine with its drawing and a sentence for every stage of the loop. */
@@ -21,7 +20,6 @@ export function overview(machine: string, projection: ProjectionAngle): Answer<O
   return answerFrom(assessmentOf(machine), (assessment) => {
     const { machine: body, estimate, timeline, findings } = assessment;
     const read = timeline.readings.length > 0;
-    const { shown, rows } = shownNumbers(assessment);
     const sheet = {
       machine: body,
       state: read ? estimate.state : null,
@@ -33,46 +31,14 @@ export function overview(machine: string, projection: ProjectionAngle): Answer<O
       demonstration: isDemonstration(machine),
       headline: read ? headlineOf(findings) : "Nothing has been measured yet: the drawing shows it as it should be.",
       // The drawing of a sheet and the page's are one; only the projection is the reader's own.
-      sheet:
-        projection === "third" && read
-          ? drawnMachine(assessment, "page")
-          : machineSheet({ ...sheet, projection, ...(read && { shown }) }, "page"),
+      sheet: read ? drawnMachine(assessment, "page", projection) : machineSheet({ ...sheet, projection }, "page"),
       plan: machinePlan(sheet, "page"),
-      shown: read ? rows : [],
+      shown: read ? shapeNumbers(assessment) : [],
       next: nextThing(assessment),
       stages: stageSentences(machine, assessment),
     };
   });
 }
-
-/** What the drawing shows, in numbers: the findings that make the shape. */
-function shownNumbers({ findings }: Assessment) {
-  const listed = findings.filter(({ finding }) => shapes.includes(finding.id));
-  const rows: NumberRow[] = listed.map((result) => {
-    const { value, uncertainty, unit } = showFinding(result);
-    return { words: result.finding.title, value, uncertainty, unit };
-  });
-  const shown = rows.map(({ words, value, uncertainty, unit }) => ({
-    words: `${words}, ${unit}`,
-    value,
-    U: uncertainty,
-  }));
-  return { rows, shown };
-}
-
-const shapes = [
-  "squareness",
-  "over-bed.x",
-  "over-bed.y",
-  "over-bed.twist",
-  "beam-over-bed.front",
-  "beam-over-bed.rear",
-  "plunge-to-motion.side",
-  "plunge-to-motion.fore",
-  "tram.side",
-  "tram.fore",
-  "grid-to-motion",
-];
 
 function stageSentences(machine: string, assessment: Assessment): Readonly<Record<string, string>> {
   const { timeline, findings } = assessment;

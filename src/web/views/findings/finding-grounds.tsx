@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { isOwner } from "../../live/feed.ts";
 import { record } from "../../outbox/outbox.ts";
 import { Drawing } from "../../parts/drawing.tsx";
+import { EpochTable } from "../../parts/epoch-table.tsx";
 import { NumberField } from "../../parts/fields.tsx";
 import { Link } from "../../parts/link.tsx";
 import { ToldList } from "../../parts/told.tsx";
@@ -109,28 +110,7 @@ function Grounds({ machine, row, page }: { machine: string; row: FindingRow; pag
         <section>
           <h3>Its history</h3>
           <Drawing svg={page.historyPlot} frame name={`${row.title} over time`} />
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">date</th>
-                <th scope="col" class="num">
-                  value ± U
-                </th>
-                <th scope="col">after</th>
-              </tr>
-            </thead>
-            <tbody>
-              {page.history.map(({ date, value, uncertainty, after }) => (
-                <tr key={`${date} ${value} ${after}`}>
-                  <th scope="row">{date}</th>
-                  <td class="num">
-                    {value} ± {uncertainty}
-                  </td>
-                  <td>{after}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
+          <EpochTable rows={page.history} />
         </section>
       )}
       <p class="links">

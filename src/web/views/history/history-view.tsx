@@ -1,13 +1,14 @@
 import { useSignal } from "@preact/signals";
 import { record } from "../../outbox/outbox.ts";
 import { Drawing } from "../../parts/drawing.tsx";
+import { EpochTable } from "../../parts/epoch-table.tsx";
 import { Select } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { preferences } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
 import { ask } from "../../worker/client.ts";
-import type { Draft, HistoryPage, HistoryRow } from "../../worker/protocol.ts";
+import type { Draft, HistoryPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import type { StageProps } from "../stage-props.ts";
 import { NoteHappening } from "./note-happening.tsx";
@@ -36,7 +37,7 @@ export function HistoryView({ machine, query }: StageProps) {
                   }
                 />
                 <Drawing svg={chosen.plot} frame name={`${chosen.title} over time`} />
-                <Epochs rows={chosen.rows} unit={chosen.unit} />
+                <EpochTable rows={chosen.rows} unit={chosen.unit} />
               </section>
               <Compared page={page} />
             </>
@@ -85,33 +86,6 @@ function TakeBack({ machine, happening, words }: { machine: string; happening: s
     >
       Take back
     </button>
-  );
-}
-
-function Epochs({ rows, unit }: { rows: readonly HistoryRow[]; unit: string }) {
-  return (
-    <table>
-      <thead>
-        <tr>
-          <th scope="col">date</th>
-          <th scope="col" class="num">
-            value ± U, {unit}
-          </th>
-          <th scope="col">after</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ date, value, uncertainty, after }, i) => (
-          <tr key={`${date} ${i}`}>
-            <th scope="row">{date}</th>
-            <td class="num">
-              {value} ± {uncertainty}
-            </td>
-            <td>{after}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
   );
 }
 

@@ -1,9 +1,9 @@
 import { FeedbackLine } from "../../parts/feedback-line.tsx";
 import { Link } from "../../parts/link.tsx";
-import { StationRing } from "../../parts/station-ring.tsx";
 import { machineAddress } from "../../router.ts";
 import type { RunPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
+import { ReadTable } from "./read-table.tsx";
 import { goToStation, type RunPlace, type StationEntry, undo } from "./station-entry.ts";
 
 interface RunDoneProps {
@@ -57,41 +57,7 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
           </button>
         </section>
       )}
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">no</th>
-            <th scope="col">station</th>
-            <th scope="col" class="num">
-              reading{" "}
-              {page.entry.kind === "verdict" ? "" : page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol}
-            </th>
-            <th scope="col">how it sits</th>
-          </tr>
-        </thead>
-        <tbody>
-          {page.stations.map(({ number, key, words }) => {
-            const texts = page.readings
-              .filter(({ station, withdrawn }) => station === key && withdrawn === null)
-              .map(({ text }) => text);
-            const verdict = entry.verdicts.value.get(key);
-            return (
-              <tr key={key}>
-                <td>
-                  <StationRing number={number} state={texts.length > 0 ? "read" : "open"} />
-                </td>
-                <th scope="row">
-                  <button type="button" class="plain" onClick={() => goToStation(entry, key)}>
-                    {words}
-                  </button>
-                </th>
-                <td class="num">{texts.join("; ")}</td>
-                <td>{verdict ? verdict.strong : ""}</td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
+      <ReadTable page={page} entry={entry} howItSits />
       <div class="button-row">
         {next && next.id !== place.check && (
           <Link class={`button${asksAgain ? "" : " act"}`} to={machineAddress(place.machine, "measure", next.id)}>

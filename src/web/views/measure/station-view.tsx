@@ -13,6 +13,7 @@ import type { RunPage, SetupChoice } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { EntryFields } from "./entry-fields.tsx";
 import { fieldsOf } from "./entry-text.ts";
+import { ReadTable } from "./read-table.tsx";
 import { RunDone } from "./run-done.tsx";
 import { choiceFromQuery } from "./setup-query.ts";
 import {
@@ -317,39 +318,7 @@ function VerdictKeys({ onAnswer, station }: { onAnswer: (passed: boolean) => voi
 function ReadSoFar({ page, entry, now }: { page: RunPage; entry: StationEntry; now: string }) {
   return (
     <section class="read-so-far" aria-label="Read so far">
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">no</th>
-            <th scope="col">station</th>
-            <th scope="col" class="num">
-              {page.entry.kind === "verdict"
-                ? "answer"
-                : page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol}
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {page.stations.map(({ number, key, words }) => {
-            const texts = page.readings
-              .filter(({ station, withdrawn }) => station === key && withdrawn === null)
-              .map(({ text }) => text);
-            return (
-              <tr key={key} class={key === now ? "opened" : ""}>
-                <td>
-                  <StationRing number={number} state={key === now ? "now" : texts.length > 0 ? "read" : "open"} />
-                </td>
-                <th scope="row">
-                  <button type="button" class="plain" onClick={() => goToStation(entry, key)}>
-                    {words}
-                  </button>
-                </th>
-                <td class="num">{texts.join("; ")}</td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
+      <ReadTable page={page} entry={entry} now={now} />
     </section>
   );
 }
