@@ -35,7 +35,7 @@ export interface FoundMove {
 }
 
 /** So many nodes of the search, and no more; the best that was found by then counts. */
-const MOST_NODES = 150;
+const MOST_NODES = 100;
 /** Costs of two programmes that differ by less than this (minutes) are the same plan. */
 const SAME_COST = 0.5;
 /** A hundredth of a limit. */
@@ -51,75 +51,75 @@ const LEAST_AMOUNT = 1e-6;
 
 /** Finds the fewest and cheapest moves; see `planProgramme` for what is cheapest. */
 export function findMoves(question: PlanQuestion, solve: ProgrammeSolver): FoundMoves {
-  let levers = leversFor(question);
-  let reference: Reference = { amounts: new Map() };
-  // The machine is not quite linear: the first look only says where the second has to look from.
-  reference = lookFrom(question, levers, reference, solve) ?? reference;
+  const levers = leversFor(question);
+  const smooth = partsAt(question, levers, lookAhead(question, levers, solve));
+  let search = searchFrom(smooth, solve);
   for (;;) {
-    const found = findFrom(question, levers, reference, solve);
+    if (search === null) return nothingFound(question);
+    const found = foundFrom(question, levers, search);
     const idle = idleMoves(question, found);
     if (idle.size === 0) return isWorthwhile(question, found) ? found : nothingFound(question);
     // What lies within what is not known is no reason to open a joint.
-    levers = levers.filter(({ adjuster }) => !idle.has(adjuster.id));
+    const only = [...search.only].filter((l) => !idle.has(levers[l].adjuster.id));
+    search = layLeaves(smooth, new Set(only), search.bound, solve);
   }
 }
 
-function lookFrom(
-  question: PlanQuestion,
-  levers: readonly Lever[],
-  reference: Reference,
-  solve: ProgrammeSolver,
-): Reference | null {
-  const { programme, key } = planProgramme(partsAt(question, levers, reference, "smooth"));
-  const { values } = solve(programme, MOST_NODES);
-  return values && { amounts: new Map(levers.map(({ adjuster }, l) => [adjuster.id, key.amountOf(l, values)])) };
+/**
+ * The machine is not quite linear: a first look, in which joints may be touched by halves, only says where to linearise.
+ */
+function lookAhead(question: PlanQuestion, levers: readonly Lever[], solve: ProgrammeSolver): Reference {
+  const asItStands: Reference = { amounts: new Map() };
+  const { programme, key } = planProgramme(partsAt(question, levers, asItStands));
+  const columns = programme.columns.map((column) => ({ ...column, whole: false }));
+  const { values } = solve({ ...programme, columns }, MOST_NODES);
+  if (values === null) return asItStands;
+  return { amounts: new Map(levers.map(({ adjuster }, l) => [adjuster.id, key.amountOf(l, values)])) };
 }
 
-function findFrom(
-  question: PlanQuestion,
-  levers: readonly Lever[],
-  reference: Reference,
-  solve: ProgrammeSolver,
-): FoundMoves {
-  const parts = partsAt(question, levers, reference, "smooth");
-  const whole = { ...parts, packing: "whole" } as const;
-  const all = planProgramme(whole);
-  if (all.programme.columns.filter(({ whole: isWhole }) => isWhole).length <= FEW_WHOLES) {
+/** Leaves that were laid at some of the levers, and the least that any plan could cost. */
+interface Search {
+  readonly only: ReadonlySet<number>;
+  readonly bound: ProgrammeSolution;
+  readonly key: ProgrammeKey;
+  readonly best: ProgrammeSolution;
+}
+
+/** Null where the search found nothing at all. */
+function searchFrom(smooth: ProgrammeParts, solve: ProgrammeSolver): Search | null {
+  const every = new Set(smooth.levers.keys());
+  const all = planProgramme({ ...smooth, packing: "whole" });
+  if (all.programme.columns.filter(({ whole }) => whole).length <= FEW_WHOLES) {
     const best = solve(all.programme, 10 * MOST_NODES);
-    return best.values === null ? nothingFound(question) : foundFrom(question, levers, all.key, best);
+    return best.values === null ? null : { only: every, bound: best, key: all.key, best };
   }
   // Packing of any thickness is a bound, and says where leaves are worth while.
-  const smooth = planProgramme(parts);
-  const bound = solve(smooth.programme, MOST_NODES);
-  if (bound.values === null) return nothingFound(question);
-  const touched = touchedIn(levers, smooth.key, bound.values);
-  let { key, best } = withLeaves(whole, touched, solve);
-  if (best.objective > bound.objective + WORTH_A_SECOND_LOOK || best.values === null) {
-    // Joints without leaves make good what leaves are too coarse for.
-    const withoutLeaves = levers.flatMap(({ places }, l) => (places.length === 0 ? [l] : []));
-    const wider = withLeaves(whole, new Set([...touched, ...withoutLeaves]), solve);
-    if (best.values === null || wider.best.objective < best.objective) ({ key, best } = wider);
-  }
-  if (best.values === null) return nothingFound(question);
-  const isBest = best.objective <= bound.objective + SAME_COST;
-  return foundFrom(question, levers, key, {
-    ...best,
-    proven: bound.proven && isBest,
-    gap: Math.max(0, (best.objective - bound.objective) / Math.max(Math.abs(best.objective), 1e-9)),
-  });
+  const { programme, key } = planProgramme(smooth);
+  const bound = solve(programme, MOST_NODES);
+  if (bound.values === null) return null;
+  const touched = touchedIn(smooth.levers, key, bound.values);
+  const first = layLeaves(smooth, touched, bound, solve);
+  if (first !== null && first.best.objective <= bound.objective + WORTH_A_SECOND_LOOK) return first;
+  // Joints without leaves make good what leaves are too coarse for.
+  const withoutLeaves = smooth.levers.flatMap(({ places }, l) => (places.length === 0 ? [l] : []));
+  const wider = layLeaves(smooth, new Set([...touched, ...withoutLeaves]), bound, solve);
+  if (first === null || wider === null) return first ?? wider;
+  return wider.best.objective < first.best.objective ? wider : first;
 }
 
-function withLeaves(
-  parts: ProgrammeParts,
+function layLeaves(
+  smooth: ProgrammeParts,
   only: ReadonlySet<number>,
+  bound: ProgrammeSolution,
   solve: ProgrammeSolver,
-): { readonly key: ProgrammeKey; readonly best: ProgrammeSolution } {
-  const { programme, key } = planProgramme({ ...parts, only });
-  return { key, best: solve(programme, MOST_NODES) };
+): Search | null {
+  const { programme, key } = planProgramme({ ...smooth, packing: "whole", only });
+  const best = solve(programme, MOST_NODES);
+  return best.values === null ? null : { only, bound, key, best };
 }
 
 function touchedIn(levers: readonly Lever[], key: ProgrammeKey, values: Float64Array): ReadonlySet<number> {
-  return new Set(levers.flatMap((_, l) => (values[key.touched[l]] > 0.5 ? [l] : [])));
+  return new Set(levers.flatMap((_, l) => (key.isTouched(l, values) ? [l] : [])));
 }
 
 /** Amounts at which the machine is linearised, by adjuster. */
@@ -128,12 +128,7 @@ interface Reference {
 }
 
 /** Linear demands at the machine as the reference moves leave it, as the bed is and as skimmed. */
-function partsAt(
-  question: PlanQuestion,
-  levers: readonly Lever[],
-  reference: Reference,
-  packing: ProgrammeParts["packing"],
-): ProgrammeParts {
+function partsAt(question: PlanQuestion, levers: readonly Lever[], reference: Reference): ProgrammeParts {
   const { state, demands, willSkim } = question;
   const amounts = Float64Array.from(levers, ({ adjuster }) => reference.amounts.get(adjuster.id) ?? 0);
   const moved = movedState(state, levers, amounts);
@@ -150,7 +145,7 @@ function partsAt(
     skimMinutes: skim?.minutes ?? 0,
     mustSkim: willSkim === true,
     stock: stockByThickness(question.stockMm),
-    packing,
+    packing: "smooth",
   };
 }
 
@@ -211,26 +206,20 @@ function stockByThickness(stockMm: readonly number[]): ReadonlyMap<number, numbe
   return stock;
 }
 
-function foundFrom(
-  { demands }: PlanQuestion,
-  levers: readonly Lever[],
-  key: ProgrammeKey,
-  solution: ProgrammeSolution,
-): FoundMoves {
-  const values = solution.values as Float64Array;
+function foundFrom({ demands }: PlanQuestion, levers: readonly Lever[], { key, best, bound }: Search): FoundMoves {
+  const values = best.values as Float64Array;
   const moves = levers.flatMap((lever, l) => {
     const amount = lever.adjuster.kind === "assign" ? Math.round(key.amountOf(l, values)) : key.amountOf(l, values);
-    if (values[key.touched[l]] < 0.5 || Math.abs(amount) < LEAST_AMOUNT) return [];
-    return [
-      { lever, amount, leaves: key.leavesOf(l, values).filter(({ layMm, takesOut }) => layMm.length > 0 || takesOut) },
-    ];
+    if (!key.isTouched(l, values) || Math.abs(amount) < LEAST_AMOUNT) return [];
+    const leaves = key.leavesOf(l, values).filter(({ layMm, takesOut }) => layMm.length > 0 || takesOut);
+    return [{ lever, amount, leaves }];
   });
   return {
     moves,
     skim: key.skim !== null && values[key.skim] > 0.5,
     excess: demands.map((_, k) => Math.max(0, key.excessOf(k, values))),
-    proven: solution.proven,
-    gap: solution.proven ? 0 : solution.gap,
+    proven: bound.proven && best.objective <= bound.objective + SAME_COST,
+    gap: Math.max(0, (best.objective - bound.objective) / Math.max(Math.abs(best.objective), 1e-9)),
   };
 }
 

@@ -42,7 +42,7 @@ export interface ProgrammeParts {
 export interface ProgrammeKey {
   /** How far a demand is over its guarded limit, as a share of the limit. */
   excessOf(demand: number, values: Float64Array): number;
-  readonly touched: readonly number[];
+  isTouched(lever: number, values: Float64Array): boolean;
   readonly skim: number | null;
   amountOf(lever: number, values: Float64Array): number;
   leavesOf(lever: number, values: Float64Array): readonly LaidLeaves[];
@@ -74,12 +74,14 @@ interface PlaceColumns {
 export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgramme; key: ProgrammeKey } {
   const build = new Builder();
   const { levers, asItIs, skimmed, stock, packing } = parts;
+  const may = (l: number) => parts.only === undefined || parts.only.has(l);
   const touched = levers.map(({ adjuster }, l) => {
-    const may = parts.only === undefined || parts.only.has(l);
     const risk = adjuster.cure === "structural" ? STRUCTURAL_RISK : 0;
-    return build.column(`touch ${adjuster.id}`, adjuster.minutes + risk, 0, may ? 1 : 0, true);
+    return may(l) ? build.column(`touch ${adjuster.id}`, adjuster.minutes + risk, 0, 1, true) : null;
   });
-  const places = levers.map((lever) => lever.places.map((place) => placeColumns(build, place, stock, packing)));
+  const places = levers.map((lever, l) =>
+    may(l) ? lever.places.map((place) => placeColumns(build, place, stock, packing)) : [],
+  );
   const amounts = levers.map((lever, l) => amountColumns(build, lever, places[l], touched[l]));
   limitToStock(build, places.flat(), stock, packing);
   readAgainOnce(build, levers, touched);
@@ -109,7 +111,7 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
     programme: build,
     key: {
       excessOf: (k, values) => values[excess[k].over] + values[excess[k].guard],
-      touched,
+      isTouched: (l, values) => touched[l] !== null && values[touched[l]] > 0.5,
       skim,
       amountOf: (l, values) => amountFrom(amounts[l], values),
       leavesOf: (l, values) =>
@@ -172,7 +174,8 @@ function placeColumns(
 }
 
 /** The amount of a lever as a sum over columns, nothing unless it is touched. */
-function amountColumns(build: Builder, lever: Lever, places: readonly PlaceColumns[], touched: number): Sum {
+function amountColumns(build: Builder, lever: Lever, places: readonly PlaceColumns[], touched: number | null): Sum {
+  if (touched === null) return { terms: [], constant: 0 };
   const { adjuster, from, to } = lever;
   if (adjuster.kind === "assign") return { terms: [[touched, 1]], constant: 0 };
   if (places.length === 2) oneSideOnly(build, places);
@@ -262,17 +265,18 @@ function limitToStock(
 }
 
 /** Checks that several joints share are read again once. Costs something, so it is no larger than it must be. */
-function readAgainOnce(build: Builder, levers: readonly Lever[], touched: readonly number[]): void {
+function readAgainOnce(build: Builder, levers: readonly Lever[], touched: Touched): void {
   const groups = new Map<string, number>();
   levers.forEach(({ adjuster: { readAgain } }, l) => {
-    if (!readAgain) return;
+    const at = touched[l];
+    if (!readAgain || at === null) return;
     const known = groups.get(readAgain.group);
     const column = known ?? build.column(`read again ${readAgain.group}`, readAgain.minutes, 0, 1, false);
     groups.set(readAgain.group, column);
     build.row(
       {
         terms: [
-          [touched[l], 1],
+          [at, 1],
           [column, -1],
         ],
         constant: 0,
@@ -286,10 +290,17 @@ function readAgainOnce(build: Builder, levers: readonly Lever[], touched: readon
 interface DemandRows {
   readonly build: Builder;
   readonly levers: readonly Lever[];
-  readonly touched: readonly number[];
+  readonly touched: Touched;
   readonly amounts: readonly Sum[];
   readonly reference: Float64Array;
   readonly excess: Excess;
+}
+
+/** Column by lever that says whether it is touched; null where it must not be. */
+type Touched = readonly (number | null)[];
+
+function guardTermsOf(touched: Touched, more: Float64Array): Sum["terms"] {
+  return touched.flatMap((column, l) => (column === null ? [] : [[column, more[l]] as const]));
 }
 
 /** What a demand may be over its guarded limit, dear beyond its guard, and what it may be under it. */
@@ -317,7 +328,7 @@ function demandRows(rows: DemandRows, { demand, areas }: LinearDemand, holds: Sw
     if (demand.form === "largest") {
       for (const sample of samples) {
         const value = sampleSum(rows, sample);
-        const guardTerms = [...sample.touched].map((more, l) => [touched[l], more] as const);
+        const guardTerms = guardTermsOf(touched, sample.touched);
         for (const sign of [1, -1] as const) {
           const terms = [
             ...value.terms.map(([c, k]) => [c, sign * k] as const),
@@ -336,7 +347,7 @@ function demandRows(rows: DemandRows, { demand, areas }: LinearDemand, holds: Sw
       build.row({ terms: [...terms, [top, -1]], constant }, -infinity, 0);
       build.row({ terms: [...terms, [bottom, -1]], constant }, 0, infinity);
     }
-    const guardTerms = [...areaTouched].map((more, l) => [touched[l], more] as const);
+    const guardTerms = guardTermsOf(touched, areaTouched);
     const terms = [[top, 1], [bottom, -1], ...excessTerms(excess, t), ...guardTerms] as const;
     bounded(rows, { terms, constant: guard }, t, widest(samples), holds);
   }

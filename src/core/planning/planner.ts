@@ -12,6 +12,8 @@ import { plannedState, skimmedState, stateAfterMoves } from "./planned-state.ts"
 
 /** From this chance on that all is well, the machine is best left alone. */
 const WELL = 0.95;
+/** For a chance that is only set beside the others. */
+const FEW_DRAWS = 2000;
 /** A demand that comes out over its guarded limit by less than this is in it. */
 const NO_EXCESS = 1e-3;
 /** A change of a demand by a smaller share of its limit is not worth a word. */
@@ -25,7 +27,7 @@ export function planMoves(question: PlanQuestion, solve: ProgrammeSolver): Plan 
   const found = findMoves(question, solve);
   const after = plannedState(state, found);
   const then = judgeDemands(after, demands);
-  const exact = judgeDemands(plannedState(knownExactly(state), found), demands).together;
+  const exact = judgeDemands(plannedState(knownExactly(state), found), demands, FEW_DRAWS).together;
   const moves = movesInOrder(question, found);
   let free: FoundMoves | null = null;
   const withoutLocks = () => {
