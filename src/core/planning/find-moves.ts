@@ -52,8 +52,10 @@ const LEAST_AMOUNT = 1e-6;
 /** Finds the fewest and cheapest moves; see `planProgramme` for what is cheapest. */
 export function findMoves(question: PlanQuestion, solve: ProgrammeSolver): FoundMoves {
   const levers = leversFor(question);
-  const smooth = partsAt(question, levers, lookAhead(question, levers, solve));
-  let search = searchFrom(smooth, solve);
+  let search = cheapest(
+    bedsFor(question).map((bed) => lookAt(question, levers, bed, solve)),
+    solve,
+  );
   for (;;) {
     if (search === null) return nothingFound(question);
     const found = foundFrom(question, levers, search);
@@ -61,89 +63,146 @@ export function findMoves(question: PlanQuestion, solve: ProgrammeSolver): Found
     if (idle.size === 0) return isWorthwhile(question, found) ? found : nothingFound(question);
     // What lies within what is not known is no reason to open a joint.
     const only = [...search.only].filter((l) => !idle.has(levers[l].adjuster.id));
-    search = layLeaves(smooth, new Set(only), search.bound, solve);
+    search = layLeaves(search, new Set(only), solve);
   }
+}
+
+/** The bed as it is, or skimmed after the moves, with the minutes that the skim takes. */
+interface Bed {
+  readonly skim: boolean;
+  readonly minutes: number;
+}
+
+function bedsFor({ adjusters, willSkim, locks }: PlanQuestion): readonly Bed[] {
+  const skim = adjusters.find(({ kind }) => kind === "skim");
+  const asItIs = { skim: false, minutes: 0 };
+  if (!skim?.available || willSkim === false || locks.has(skim.id)) return [asItIs];
+  const skimmed = { skim: true, minutes: skim.minutes };
+  return willSkim === true ? [skimmed] : [asItIs, skimmed];
+}
+
+/** A bed whose plan is still to be searched, and the least in minutes that any plan with it could cost. */
+interface Look {
+  readonly bed: Bed;
+  /** Demands and levers, with packing of any thickness. */
+  readonly smooth: ProgrammeParts;
+  readonly least: number;
+}
+
+/** The same when it is known what packing of any thickness would touch. */
+interface Bound extends Look {
+  readonly isProven: boolean;
+  /** Levers to lay leaves at; every lever where the programme is small enough to be searched in full. */
+  readonly touched: ReadonlySet<number>;
+  readonly inFull: boolean;
+}
+
+/** A plan with its leaves; `cost` in minutes, the skim's among them. */
+interface Search extends Bound {
+  readonly only: ReadonlySet<number>;
+  readonly key: ProgrammeKey;
+  readonly best: ProgrammeSolution;
+  readonly cost: number;
 }
 
 /**
- * The machine is not quite linear: a first look, in which joints may be touched by halves, only says where to linearise.
+ * The machine is not quite linear: a first look, in which joints may be touched by halves, says where to linearise. A
+ * second from there, by halves again, is quick and costs no more than any plan.
  */
-function lookAhead(question: PlanQuestion, levers: readonly Lever[], solve: ProgrammeSolver): Reference {
-  const asItStands: Reference = { amounts: new Map() };
-  const { programme, key } = planProgramme(partsAt(question, levers, asItStands));
-  const columns = programme.columns.map((column) => ({ ...column, whole: false }));
-  const { values } = solve({ ...programme, columns }, MOST_NODES);
-  if (values === null) return asItStands;
-  return { amounts: new Map(levers.map(({ adjuster }, l) => [adjuster.id, key.amountOf(l, values)])) };
+function lookAt(question: PlanQuestion, levers: readonly Lever[], bed: Bed, solve: ProgrammeSolver): Look {
+  const first = byHalves(partsAt(question, levers, new Map(), bed), solve);
+  const smooth = partsAt(question, levers, first.amounts, bed);
+  return { bed, smooth, least: byHalves(smooth, solve).cost + bed.minutes };
 }
 
-/** Leaves that were laid at some of the levers, and the least that any plan could cost. */
-interface Search {
-  readonly only: ReadonlySet<number>;
-  readonly bound: ProgrammeSolution;
-  readonly key: ProgrammeKey;
-  readonly best: ProgrammeSolution;
+function byHalves(
+  parts: ProgrammeParts,
+  solve: ProgrammeSolver,
+): { readonly cost: number; readonly amounts: ReadonlyMap<string, number> } {
+  const { programme, key } = planProgramme(parts);
+  const columns = programme.columns.map((column) => ({ ...column, whole: false }));
+  const { values, objective } = solve({ ...programme, columns }, MOST_NODES);
+  if (values === null) return { cost: Number.POSITIVE_INFINITY, amounts: new Map() };
+  return {
+    cost: objective,
+    amounts: new Map(parts.levers.map(({ adjuster }, l) => [adjuster.id, key.amountOf(l, values)])),
+  };
+}
+
+/** Best first: whichever bed could still be the cheapest is searched one step further, until a plan stands first. */
+function cheapest(looks: readonly Look[], solve: ProgrammeSolver): Search | null {
+  const open: (Look | Bound | Search)[] = [...looks];
+  while (open.length > 0) {
+    open.sort((a, b) => leastCost(a) - leastCost(b));
+    const [first] = open.splice(0, 1);
+    if ("cost" in first) return first;
+    const further = "touched" in first ? searchFrom(first, solve) : boundOf(first, solve);
+    if (further !== null) open.push(further);
+  }
+  return null;
+}
+
+function leastCost(step: Look | Search): number {
+  return "cost" in step ? step.cost - SAME_COST : step.least;
+}
+
+/** Packing of any thickness is a bound, and says where leaves are worth while. Null where nothing is feasible. */
+function boundOf(look: Look, solve: ProgrammeSolver): Bound | null {
+  const { smooth, bed } = look;
+  const whole = planProgramme({ ...smooth, packing: "whole" }).programme;
+  if (whole.columns.filter((column) => column.whole).length <= FEW_WHOLES)
+    return { ...look, isProven: true, touched: new Set(smooth.levers.keys()), inFull: true };
+  const { programme, key } = planProgramme(smooth);
+  const { values, objective, proven } = solve(programme, MOST_NODES);
+  if (values === null) return null;
+  const touched = touchedIn(smooth.levers, key, values);
+  return { ...look, least: objective + bed.minutes, isProven: proven, touched, inFull: false };
 }
 
 /** Null where the search found nothing at all. */
-function searchFrom(smooth: ProgrammeParts, solve: ProgrammeSolver): Search | null {
-  const every = new Set(smooth.levers.keys());
-  const all = planProgramme({ ...smooth, packing: "whole" });
-  if (all.programme.columns.filter(({ whole }) => whole).length <= FEW_WHOLES) {
-    const best = solve(all.programme, 10 * MOST_NODES);
-    return best.values === null ? null : { only: every, bound: best, key: all.key, best };
-  }
-  // Packing of any thickness is a bound, and says where leaves are worth while.
-  const { programme, key } = planProgramme(smooth);
-  const bound = solve(programme, MOST_NODES);
-  if (bound.values === null) return null;
-  const touched = touchedIn(smooth.levers, key, bound.values);
-  const first = layLeaves(smooth, touched, bound, solve);
-  if (first !== null && first.best.objective <= bound.objective + WORTH_A_SECOND_LOOK) return first;
+function searchFrom(bound: Bound, solve: ProgrammeSolver): Search | null {
+  const { smooth, touched, inFull, least } = bound;
+  const first = layLeaves(bound, touched, solve);
+  if (inFull || (first !== null && first.cost <= least + WORTH_A_SECOND_LOOK)) return first;
   // Joints without leaves make good what leaves are too coarse for.
   const withoutLeaves = smooth.levers.flatMap(({ places }, l) => (places.length === 0 ? [l] : []));
-  const wider = layLeaves(smooth, new Set([...touched, ...withoutLeaves]), bound, solve);
+  const wider = layLeaves(bound, new Set([...touched, ...withoutLeaves]), solve);
   if (first === null || wider === null) return first ?? wider;
-  return wider.best.objective < first.best.objective ? wider : first;
+  return wider.cost < first.cost ? wider : first;
 }
 
-function layLeaves(
-  smooth: ProgrammeParts,
-  only: ReadonlySet<number>,
-  bound: ProgrammeSolution,
-  solve: ProgrammeSolver,
-): Search | null {
-  const { programme, key } = planProgramme({ ...smooth, packing: "whole", only });
-  const best = solve(programme, MOST_NODES);
-  return best.values === null ? null : { only, bound, key, best };
+function layLeaves(bound: Bound, only: ReadonlySet<number>, solve: ProgrammeSolver): Search | null {
+  const { programme, key } = planProgramme({ ...bound.smooth, packing: "whole", only });
+  const best = solve(programme, bound.inFull ? 10 * MOST_NODES : MOST_NODES);
+  return best.values === null ? null : { ...bound, only, key, best, cost: best.objective + bound.bed.minutes };
 }
 
 function touchedIn(levers: readonly Lever[], key: ProgrammeKey, values: Float64Array): ReadonlySet<number> {
   return new Set(levers.flatMap((_, l) => (key.isTouched(l, values) ? [l] : [])));
 }
 
-/** Amounts at which the machine is linearised, by adjuster. */
-interface Reference {
-  readonly amounts: ReadonlyMap<string, number>;
-}
-
-/** Linear demands at the machine as the reference moves leave it, as the bed is and as skimmed. */
-function partsAt(question: PlanQuestion, levers: readonly Lever[], reference: Reference): ProgrammeParts {
-  const { state, demands, willSkim } = question;
-  const amounts = Float64Array.from(levers, ({ adjuster }) => reference.amounts.get(adjuster.id) ?? 0);
+/**
+ * Linear demands at the machine as some moves leave it, with the bed as it is or as skimmed.
+ *
+ * @param reference amounts of those moves, by adjuster
+ */
+function partsAt(
+  question: PlanQuestion,
+  levers: readonly Lever[],
+  reference: ReadonlyMap<string, number>,
+  { skim }: Bed,
+): ProgrammeParts {
+  const { state, demands } = question;
+  const amounts = Float64Array.from(levers, ({ adjuster }) => reference.get(adjuster.id) ?? 0);
   const moved = movedState(state, levers, amounts);
   const plain = (gradient: Float64Array): FoldedGradient => ({ gradient, extraVariance: 0 });
-  const linear = (demand: Demand) => linearDemand(demand, moved, state.covariance, levers, plain);
-  const skim = question.adjusters.find(({ kind }) => kind === "skim");
-  const maySkim = skim?.available && willSkim !== false && !question.locks.has(skim.id);
+  const asItIs = (demand: Demand) => linearDemand(demand, moved, state.covariance, levers, plain);
+  const afterSkim = skim ? skimmedDemand(state, levers, moved) : asItIs;
   return {
     levers,
     reference: amounts,
-    asItIs: demands.map(linear),
-    skimmed: maySkim ? demandsSkimmed(question, levers, moved) : null,
-    skimDepth: maySkim ? linear(skimDepth) : null,
-    skimMinutes: skim?.minutes ?? 0,
-    mustSkim: willSkim === true,
+    demands: demands.map((demand) => (demand.againstBed ? afterSkim(demand) : asItIs(demand))),
+    skimDepth: skim ? asItIs(skimDepth) : null,
     stock: stockByThickness(question.stockMm),
     packing: "smooth",
   };
@@ -172,14 +231,10 @@ function movedState(state: WorkState, levers: readonly Lever[], amounts: Float64
 }
 
 /** After a skim a demand against the bed depends on the motion alone, and on what the cutter leaves to chance. */
-function demandsSkimmed(
-  { demands, state }: PlanQuestion,
-  levers: readonly Lever[],
-  moved: WorkState,
-): readonly LinearDemand[] {
+function skimmedDemand(state: WorkState, levers: readonly Lever[], moved: WorkState): (demand: Demand) => LinearDemand {
   const { machine, size } = state.scene;
   const count = machine.parameters.length;
-  const skimmed = skimmedState({ scene: moved.scene, covariance: moved.covariance });
+  const skimmed = skimmedState(moved);
   const left = [...skimLeaves(machine)].flatMap(([id, sd]) => {
     const index = machine.parameterIndex.get(id);
     return index === undefined ? [] : [[index, sd] as const];
@@ -195,9 +250,7 @@ function demandsSkimmed(
     }
     return { gradient: folded, extraVariance };
   };
-  return demands.map((demand) =>
-    demand.againstBed ? linearDemand(demand, skimmed, state.covariance, levers, fold) : { demand, areas: [] },
-  );
+  return (demand) => linearDemand(demand, skimmed, state.covariance, levers, fold);
 }
 
 function stockByThickness(stockMm: readonly number[]): ReadonlyMap<number, number> {
@@ -206,7 +259,11 @@ function stockByThickness(stockMm: readonly number[]): ReadonlyMap<number, numbe
   return stock;
 }
 
-function foundFrom({ demands }: PlanQuestion, levers: readonly Lever[], { key, best, bound }: Search): FoundMoves {
+function foundFrom(
+  { demands }: PlanQuestion,
+  levers: readonly Lever[],
+  { key, best, cost, least, bed, isProven, inFull }: Search,
+): FoundMoves {
   const values = best.values as Float64Array;
   const moves = levers.flatMap((lever, l) => {
     const amount = lever.adjuster.kind === "assign" ? Math.round(key.amountOf(l, values)) : key.amountOf(l, values);
@@ -216,10 +273,10 @@ function foundFrom({ demands }: PlanQuestion, levers: readonly Lever[], { key, b
   });
   return {
     moves,
-    skim: key.skim !== null && values[key.skim] > 0.5,
+    skim: bed.skim,
     excess: demands.map((_, k) => Math.max(0, key.excessOf(k, values))),
-    proven: bound.proven && best.objective <= bound.objective + SAME_COST,
-    gap: Math.max(0, (best.objective - bound.objective) / Math.max(Math.abs(best.objective), 1e-9)),
+    proven: inFull ? best.proven : isProven && cost <= least + SAME_COST,
+    gap: inFull ? best.gap : Math.max(0, (cost - least) / Math.max(Math.abs(cost), 1e-9)),
   };
 }
 

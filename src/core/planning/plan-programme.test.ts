@@ -90,33 +90,12 @@ test("lays no leaf twice and none where a lever may not be touched", () => {
   );
 });
 
-test("skims where only a skim brings a demand in, and not where it is not worth its minutes", () => {
-  const plan: SmallPlan = {
-    joints: [{ minutes: 5, group: null }],
-    demands: [{ spread: false, values: [3], perJoint: [[0]], guard: 0 }],
-    leaves: new Map([[0.2, 1]]),
-  };
-  const parts = partsOf(plan);
-  const onBed = parts.asItIs.map((linear) => ({ ...linear, demand: { ...linear.demand, againstBed: true } }));
-  const flat = onBed.map((linear) => ({
-    ...linear,
-    areas: linear.areas.map((area) => ({ ...area, samples: area.samples.map((s) => ({ ...s, value: 0 })) })),
-  }));
-  const withSkim = (asItIs: readonly LinearDemand[]) => {
-    const { programme, key } = planProgramme({ ...parts, asItIs, skimmed: flat, skimMinutes: 45 });
-    const values = solve(programme, 1000).values as Float64Array;
-    return values[key.skim as number];
-  };
-  expect(withSkim(onBed)).toBe(1);
-  expect(withSkim(flat)).toBe(0);
-});
-
 function partsOf(plan: SmallPlan): ProgrammeParts {
   const none = new Float64Array(plan.joints.length);
   return {
     levers: plan.joints.map(leverFor),
     reference: none,
-    asItIs: plan.demands.map(({ spread, values, perJoint, guard }, k): LinearDemand => {
+    demands: plan.demands.map(({ spread, values, perJoint, guard }, k): LinearDemand => {
       const samples = values.map((value, i) => ({
         value,
         perLever: Float64Array.from(perJoint[i]),
@@ -125,10 +104,7 @@ function partsOf(plan: SmallPlan): ProgrammeParts {
       }));
       return { demand: demandFor(spread, k), areas: [{ samples, guard: spread ? guard : 0, touched: none }] };
     }),
-    skimmed: null,
     skimDepth: null,
-    skimMinutes: 0,
-    mustSkim: false,
     stock: plan.leaves,
     packing: "whole",
   };

@@ -23,13 +23,10 @@ export interface ProgrammeParts {
   readonly levers: readonly Lever[];
   /** Amounts at which the demands are linearised, by lever. */
   readonly reference: Float64Array;
-  readonly asItIs: readonly LinearDemand[];
-  /** The same with the bed skimmed after the moves; null where it must not be. */
-  readonly skimmed: readonly LinearDemand[] | null;
-  /** Height of the tip over the bed as it is, for what a skim would take off. */
+  /** With the bed as it is, or as a skim after the moves leaves it: which of the two is for whoever asks. */
+  readonly demands: readonly LinearDemand[];
+  /** Height of the tip over the bed as it is, for what a skim would take off; null where the bed is not skimmed. */
   readonly skimDepth: LinearDemand | null;
-  readonly skimMinutes: number;
-  readonly mustSkim: boolean;
   /** Each thickness that is at hand, with how often it is there. */
   readonly stock: ReadonlyMap<number, number>;
   /** "whole": packing is made of leaves; "smooth": any thickness up to what the stock comes to. */
@@ -43,7 +40,6 @@ export interface ProgrammeKey {
   /** How far a demand is over its guarded limit, as a share of the limit. */
   excessOf(demand: number, values: Float64Array): number;
   isTouched(lever: number, values: Float64Array): boolean;
-  readonly skim: number | null;
   amountOf(lever: number, values: Float64Array): number;
   leavesOf(lever: number, values: Float64Array): readonly LaidLeaves[];
 }
@@ -73,7 +69,7 @@ interface PlaceColumns {
  */
 export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgramme; key: ProgrammeKey } {
   const build = new Builder();
-  const { levers, asItIs, skimmed, stock, packing } = parts;
+  const { levers, demands, stock, packing } = parts;
   const may = (l: number) => parts.only === undefined || parts.only.has(l);
   const touched = levers.map(({ adjuster }, l) => {
     const risk = adjuster.cure === "structural" ? STRUCTURAL_RISK : 0;
@@ -85,8 +81,7 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
   const amounts = levers.map((lever, l) => amountColumns(build, lever, places[l], touched[l]));
   limitToStock(build, places.flat(), stock, packing);
   readAgainOnce(build, levers, touched);
-  const skim = skimmed === null ? null : build.column("skim", parts.skimMinutes, parts.mustSkim ? 1 : 0, 1, true);
-  const excess = asItIs.map(({ demand, areas }) => {
+  const excess = demands.map(({ demand, areas }) => {
     const guard = Math.max(0, ...areas.flatMap((area) => [area.guard, ...area.samples.map((sample) => sample.guard)]));
     return {
       over: build.column(`excess ${demand.id}`, PER_EXCESS, 0, infinity, false),
@@ -94,16 +89,13 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
       room: build.column(`room ${demand.id}`, -PER_ROOM, 0, MOST_ROOM, false),
     };
   });
-  asItIs.forEach((linear, k) => {
-    const bed = skim !== null && linear.demand.againstBed;
-    const rows = { build, levers, touched, amounts, reference: parts.reference, excess: excess[k] };
-    demandRows(rows, linear, bed ? { column: skim, holdsAt: 0 } : null);
-    if (bed) demandRows(rows, (skimmed as readonly LinearDemand[])[k], { column: skim, holdsAt: 1 });
+  const shared = { build, touched, amounts, reference: parts.reference };
+  demands.forEach((linear, k) => {
+    demandRows({ ...shared, excess: excess[k] }, linear);
   });
-  if (skim !== null && parts.skimDepth) {
+  if (parts.skimDepth) {
     const over = build.column("excess skim", PER_DEEP_SKIM, 0, infinity, false);
-    const rows = { build, levers, touched, amounts, reference: parts.reference, excess: { over } };
-    demandRows(rows, parts.skimDepth, { column: skim, holdsAt: 1 });
+    demandRows({ ...shared, excess: { over } }, parts.skimDepth);
   }
   const amountFrom = ({ terms, constant }: Sum, values: Float64Array) =>
     terms.reduce((sum, [column, coefficient]) => sum + coefficient * values[column], constant);
@@ -112,7 +104,6 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
     key: {
       excessOf: (k, values) => values[excess[k].over] + values[excess[k].guard],
       isTouched: (l, values) => touched[l] !== null && values[touched[l]] > 0.5,
-      skim,
       amountOf: (l, values) => amountFrom(amounts[l], values),
       leavesOf: (l, values) =>
         places[l].map(({ place, leaves, out }) => ({
@@ -289,7 +280,6 @@ function readAgainOnce(build: Builder, levers: readonly Lever[], touched: Touche
 
 interface DemandRows {
   readonly build: Builder;
-  readonly levers: readonly Lever[];
   readonly touched: Touched;
   readonly amounts: readonly Sum[];
   readonly reference: Float64Array;
@@ -318,10 +308,7 @@ function excessTerms({ over, guard, room }: Excess, t: number): Sum["terms"] {
   ];
 }
 
-/** Rows hold only while the switch stands at `holdsAt`; null: always. */
-type Switch = { readonly column: number; readonly holdsAt: 0 | 1 } | null;
-
-function demandRows(rows: DemandRows, { demand, areas }: LinearDemand, holds: Switch): void {
+function demandRows(rows: DemandRows, { demand, areas }: LinearDemand): void {
   const { build, excess, touched } = rows;
   const t = demand.limit;
   for (const { samples, guard, touched: areaTouched } of areas) {
@@ -335,7 +322,7 @@ function demandRows(rows: DemandRows, { demand, areas }: LinearDemand, holds: Sw
             ...guardTerms,
             ...excessTerms(excess, t),
           ];
-          bounded(rows, { terms, constant: sign * value.constant + sample.guard }, t, sample, holds);
+          build.row({ terms, constant: sign * value.constant + sample.guard }, -infinity, t);
         }
       }
       continue;
@@ -349,7 +336,7 @@ function demandRows(rows: DemandRows, { demand, areas }: LinearDemand, holds: Sw
     }
     const guardTerms = guardTermsOf(touched, areaTouched);
     const terms = [[top, 1], [bottom, -1], ...excessTerms(excess, t), ...guardTerms] as const;
-    bounded(rows, { terms, constant: guard }, t, widest(samples), holds);
+    build.row({ terms, constant: guard }, -infinity, t);
   }
 }
 
@@ -364,41 +351,4 @@ function sampleSum({ amounts, reference }: DemandRows, { value, perLever }: Line
     for (const [column, coefficient] of amount.terms) terms.push([column, share * coefficient]);
   });
   return { terms, constant };
-}
-
-/** sum ≤ limit, or anything at all while the switch stands the other way. */
-function bounded(rows: DemandRows, sum: Sum, limit: number, sample: LinearSample, holds: Switch): void {
-  if (holds === null) {
-    rows.build.row(sum, -infinity, limit);
-    return;
-  }
-  const most = farthest(rows, sample) + limit;
-  // At 1 the row must hold for holdsAt 1 and be loose for holdsAt 0.
-  const loose: Sum =
-    holds.holdsAt === 1
-      ? { terms: [...sum.terms, [holds.column, most]], constant: sum.constant - most }
-      : { terms: [...sum.terms, [holds.column, -most]], constant: sum.constant };
-  rows.build.row(loose, -infinity, limit);
-}
-
-/** Nothing that a sample, or the spread of samples like it, can come to is larger. */
-function farthest({ levers, reference }: DemandRows, { value, perLever, touched, guard }: LinearSample): number {
-  let most = Math.abs(value) + guard;
-  levers.forEach(({ from, to, adjuster }, l) => {
-    const reach = adjuster.kind === "assign" ? 1 : Math.max(Math.abs(from), Math.abs(to));
-    most += Math.abs(perLever[l]) * (reach + Math.abs(reference[l])) + touched[l];
-  });
-  return most;
-}
-
-/** A sample that stands for the spread of many. */
-function widest(samples: readonly LinearSample[]): LinearSample {
-  const largest = (of: (sample: LinearSample) => number) =>
-    samples.reduce((most, sample) => Math.max(most, Math.abs(of(sample))), 0);
-  return {
-    value: 2 * largest(({ value }) => value),
-    perLever: samples[0].perLever.map((_, l) => 2 * largest(({ perLever }) => perLever[l])),
-    guard: 1,
-    touched: samples[0].touched.map(() => 1),
-  };
 }
