@@ -301,28 +301,42 @@ function isWorthwhile({ state, demands, willSkim }: PlanQuestion, found: FoundMo
   return misses(then) <= misses(now) - LEAST_GAIN || over(then) <= over(now) - LEAST_GAIN;
 }
 
-/** Moves that change no demand by more than is not known of it: to measure is then the better move. */
+/** Moves that cure nothing that is known to be out: to measure is then the better move. */
 function idleMoves({ state, demands }: PlanQuestion, { moves, skim }: FoundMoves): ReadonlySet<string> {
   const idle = new Set<string>();
   if (moves.length === 0) return idle;
   const before = stateAfterMoves(state, moves);
   const after = skim ? skimmedState(before) : before;
-  const { size } = state.scene;
   const looks = demands.map((demand) => ({
     demand,
     gradients: gradientsOf(demand, after).map((gradient) => gradientNow(state, gradient, skim)),
   }));
   for (const { lever, amount } of moves) {
-    const worth = looks.some(({ demand, gradients }) =>
-      gradients.some((gradient) => {
-        const effect = Math.abs(amount * dot(lever.change, gradient));
-        if (effect <= LEAST_SHARE * demand.limit) return false;
-        return effect > LEAST_WORTH * Math.sqrt(quadraticForm(state.covariance, gradient.subarray(0, size)));
-      }),
-    );
+    const worth = looks.some(({ demand, gradients }) => {
+      const effects = gradients.map((gradient) => amount * dot(lever.change, gradient));
+      if (Math.max(...effects.map(Math.abs)) <= LEAST_SHARE * demand.limit) return false;
+      return isBeyondDoubt(state, gradients, effects);
+    });
     if (!worth) idle.add(lever.adjuster.id);
   }
   return idle;
+}
+
+/**
+ * Whether the samples of a demand are known well enough along the pattern by which a move changes them: an end that hangs
+ * low is seen in all of them together, though each by itself may be hidden by something else.
+ */
+function isBeyondDoubt(
+  { scene, covariance }: WorkState,
+  gradients: readonly Float64Array[],
+  effects: readonly number[],
+) {
+  const length = Math.hypot(...effects);
+  const along = new Float64Array(scene.size);
+  gradients.forEach((gradient, s) => {
+    for (let i = 0; i < along.length; i++) along[i] += (effects[s] / length) * gradient[i];
+  });
+  return length > LEAST_WORTH * Math.sqrt(quadraticForm(covariance, along));
 }
 
 /** Over the columns of now: a skim cuts what the machine then is, so that its columns count with the machine's own. */
@@ -350,7 +364,7 @@ function gradientsOf(demand: Demand, { scene }: WorkState): readonly Float64Arra
   });
 }
 
-/** In standard deviations of what the move is meant to change. */
+/** In standard deviations of the samples along the move's own pattern. */
 const LEAST_WORTH = COVERAGE / 2;
 /** Of a limit: what changes no demand by more is not worth opening a joint. */
 const LEAST_SHARE = 0.01;
