@@ -1,7 +1,10 @@
 import { formatChance, formatTrimmed } from "../core/base/number-format.ts";
+import { OUT, WITHIN } from "../core/findings/evaluate.ts";
 import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
+import { adjustingHead, handsIn, markFirst, noKeysLeft, oneJoint } from "../core/machine/adjusters/cautions.ts";
 import { sentenceOf } from "../core/machine/adjusters/sentence.ts";
 import type { DemandCure, Plan, PlannedDemand, PlannedMove } from "../core/planning/plan.ts";
+import type { DemandResult } from "../core/work/demand-result.ts";
 
 /** What the plan comes to, in one or two sentences. */
 export function answerInWords({ answer, moves, minutes, demands }: Plan): string {
@@ -41,8 +44,47 @@ export function moveInWords({ adjuster, amount, leaves, before }: PlannedMove): 
   return sentenceOf(adjuster, amount, { leaves, ...(scaleNow !== undefined && { scaleNow }) });
 }
 
+/** Stands above the moves of every plan; cautions of nearly every joint stand once and for all of them. */
+export const aboveAllMoves: readonly string[] = [
+  adjustingHead,
+  "One move at a time, in this order.",
+  handsIn,
+  oneJoint,
+  markFirst,
+  noKeysLeft,
+];
+
+/** What one joint asks for beside that. */
+export function ownCautionsOf({ whatHolds }: Adjuster): readonly string[] {
+  return whatHolds.cautions.filter((caution) => !aboveAllMoves.includes(caution));
+}
+
+/** "play of X 0.18 → 0.03 mm, tram over 200 0.59 → 0.32 mm"; empty where it brings nothing to speak of. */
+export function broughtInWords({ brings }: PlannedMove): string {
+  return brings
+    .map(
+      ({ demand: { title, unit }, before, after }) =>
+        `${withSmallInitial(title)} ${formatTrimmed(before, 2)} → ${formatTrimmed(after, 2)} ${unit}`,
+    )
+    .join(", ");
+}
+
+/** A chance as words; a dash where it would say more than the readings do. */
+export function chanceUnlessHeldBack({ probability, verdict }: DemandResult): string {
+  const isHeldBack = verdict === "not known yet" && (probability >= WITHIN || probability <= OUT);
+  return isHeldBack ? "–" : formatChance(probability);
+}
+
+/** Why a demand holds out, and what would bring it in; null where it does not. */
+export function holdOutInWords(planned: PlannedDemand, adjusters: readonly Adjuster[]): string | null {
+  const { demand, after, cure } = planned;
+  if (cure !== null) return cureInWords(planned, cure, adjusters);
+  if (after.verdict !== "out" || after.value > demand.limit) return null;
+  return "What is left to chance or not known of it is more than its limit.";
+}
+
 /** What would bring a demand in that the plan leaves out, in one sentence. */
-export function cureInWords({ demand }: PlannedDemand, cure: DemandCure, adjusters: readonly Adjuster[]): string {
+function cureInWords({ demand }: PlannedDemand, cure: DemandCure, adjusters: readonly Adjuster[]): string {
   switch (cure.kind) {
     case "skim":
       return "Skimming the bed would bring it in.";
@@ -65,4 +107,9 @@ export function cureInWords({ demand }: PlannedDemand, cure: DemandCure, adjuste
 function limitText(reachable: number): string {
   const step = reachable < 1 ? 100 : 10;
   return formatTrimmed(Math.ceil(reachable * step - 1e-9) / step, 2);
+}
+
+/** A title as it stands within a sentence. */
+export function withSmallInitial(title: string): string {
+  return title.charAt(0).toLowerCase() + title.slice(1);
 }

@@ -1,13 +1,21 @@
 import type { Assessment } from "../app/assess.ts";
 import type { PlannedStop } from "../app/plan-stops.ts";
-import { answerInWords, chanceInWords, cureInWords, moveInWords, proofInWords } from "../app/plan-words.ts";
-import { formatChance, formatTrimmed } from "../core/base/number-format.ts";
-import { OUT, WITHIN } from "../core/findings/evaluate.ts";
+import {
+  aboveAllMoves,
+  answerInWords,
+  broughtInWords,
+  chanceInWords,
+  chanceUnlessHeldBack,
+  holdOutInWords,
+  moveInWords,
+  ownCautionsOf,
+  proofInWords,
+} from "../app/plan-words.ts";
+import { formatTrimmed } from "../core/base/number-format.ts";
 import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
-import { adjustingHead, handsIn, markFirst, noKeysLeft, oneJoint } from "../core/machine/adjusters/cautions.ts";
 import { fasteningOf } from "../core/machine/adjusters/sentence.ts";
-import type { Plan, PlannedDemand, PlannedMove } from "../core/planning/plan.ts";
-import type { DemandResult, DemandVerdict } from "../core/work/demand-result.ts";
+import type { Plan, PlannedMove } from "../core/planning/plan.ts";
+import type { DemandVerdict } from "../core/work/demand-result.ts";
 import { counted, say, type Tone, table, toned, wrap } from "./terminal.ts";
 
 export const nothingAsked = "The work asks for nothing: `kilter demands FILE choose general` names what it asks.";
@@ -26,7 +34,7 @@ export function sayPlanHead(plan: Plan): void {
 export function sayMoves({ moves }: Plan, stops: readonly (PlannedStop | null)[]): void {
   if (moves.length === 0) return;
   say();
-  say(wrap([adjustingHead, "One move at a time, in this order.", ...saidOnce].join(" ")));
+  say(wrap(aboveAllMoves.join(" ")));
   for (const [i, move] of moves.entries()) sayMove(move, i, stops[i] ?? null);
 }
 
@@ -34,15 +42,12 @@ export function sayMoves({ moves }: Plan, stops: readonly (PlannedStop | null)[]
 export function sayMovesInShort({ moves }: Plan, stops: readonly (PlannedStop | null)[]): void {
   for (const [i, move] of moves.entries()) {
     say(wrap(`${i + 1}  ${moveInWords(move)}`, undefined, "   "));
-    const brought = broughtBy(move);
+    const brought = broughtInWords(move);
     if (brought !== "") say(wrap(`   Brings: ${brought}.`, undefined, "   "));
     const stop = stops[i] ?? null;
     if (stop !== null) say(wrap(`   ${stop.words}`, undefined, "   "));
   }
 }
-
-/** Cautions of nearly every joint stand once above all moves. */
-const saidOnce: readonly string[] = [handsIn, oneJoint, markFirst, noKeysLeft];
 
 function sayMove(move: PlannedMove, i: number, stop: PlannedStop | null): void {
   const { adjuster } = move;
@@ -54,24 +59,14 @@ function sayMove(move: PlannedMove, i: number, stop: PlannedStop | null): void {
   if (fastening === null) line(sentence(adjuster.fasteners.words));
   else line(`${fastening.loosen} ${fastening.tighten}`);
   if (stop !== null) line(stop.words);
-  const brought = broughtBy(move);
+  const brought = broughtInWords(move);
   if (brought !== "") line(`Brings: ${brought}.`);
-  const { alsoLoose, cautions } = adjuster.whatHolds;
+  const { alsoLoose } = adjuster.whatHolds;
   if (alsoLoose !== null) line(alsoLoose);
   const again = adjuster.readAgain?.checks ?? [];
   if (again.length > 0) line(`To be read again after it: ${again.join(", ")}.`);
-  const own = cautions.filter((caution) => !saidOnce.includes(caution));
+  const own = ownCautionsOf(adjuster);
   if (own.length > 0) line(own.join(" "));
-}
-
-/** "play of X 0.18 → 0.03 mm, tram over 200 0.59 → 0.32 mm". */
-export function broughtBy({ brings }: PlannedMove): string {
-  return brings
-    .map(
-      ({ demand: { title, unit }, before, after }) =>
-        `${small(title)} ${formatTrimmed(before, 2)} → ${formatTrimmed(after, 2)} ${unit}`,
-    )
-    .join(", ");
 }
 
 /** Demands before and after, with the verdict that is to be expected; without moves only as they are. */
@@ -106,12 +101,6 @@ export function sayDemands({ demands, moves }: Plan): void {
   );
 }
 
-/** Nothing where a chance would say more than the readings do. */
-export function chanceUnlessHeldBack({ probability, verdict }: DemandResult): string {
-  const isHeldBack = verdict === "not known yet" && (probability >= WITHIN || probability <= OUT);
-  return isHeldBack ? "–" : formatChance(probability);
-}
-
 export const symbols: Readonly<Record<DemandVerdict, string>> = { within: "●", out: "◆", "not known yet": "○" };
 
 /** Demands that hold out, each with what would cure it. */
@@ -119,27 +108,10 @@ export function sayCures({ demands }: Plan, { machine, timeline }: Assessment): 
   const adjusters = adjustersForTimeline(machine, timeline);
   for (const planned of demands) {
     const words = holdOutInWords(planned, adjusters);
-    if (words !== null) say(wrap(words, undefined, "  "));
+    if (words !== null) say(wrap(`${planned.demand.title}: ${words}`, undefined, "  "));
   }
-}
-
-function holdOutInWords(planned: PlannedDemand, adjusters: ReturnType<typeof adjustersForTimeline>): string | null {
-  const { demand, after, cure } = planned;
-  if (cure !== null) return `${demand.title}: ${cureInWords(planned, cure, adjusters)}`;
-  if (after.verdict !== "out" || after.value > demand.limit) return null;
-  return `${demand.title}: What is left to chance or not known of it is more than its limit.`;
-}
-
-/** One demand with its interval, for machines. */
-export function demandAsJson({ demand, value, low, high, probability, verdict }: DemandResult) {
-  const { id, kind, title, unit, limit } = demand;
-  return { id, kind, title, unit, limit, value, low, high, probabilityWithin: probability, verdict };
 }
 
 function sentence(words: string): string {
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
-}
-
-export function small(title: string): string {
-  return title.charAt(0).toLowerCase() + title.slice(1);
 }

@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import { type Assessment, assess } from "../../app/assess.ts";
+import { nextFor } from "../../app/next-for.ts";
 import { planFor } from "../../app/plan-for.ts";
 import { stopsFor } from "../../app/plan-stops.ts";
 import { answerInWords, chanceInWords } from "../../app/plan-words.ts";
@@ -11,7 +12,7 @@ import type { Plan } from "../../core/planning/plan.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { readBytes } from "../logbook-file.ts";
-import { nextFor, sayNext } from "../next-lines.ts";
+import { sayNext } from "../next-lines.ts";
 import { packageFile } from "../package-file.ts";
 import { sayCures, sayDemands, sayMovesInShort } from "../plan-lines.ts";
 import { accepted } from "../report.ts";

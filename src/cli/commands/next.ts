@@ -1,6 +1,7 @@
 import { assess } from "../../app/assess.ts";
+import { nextAsJson, nextFor } from "../../app/next-for.ts";
 import { openLogbook } from "../logbook-file.ts";
-import { nextAsJson, nextFor, sayNext } from "../next-lines.ts";
+import { sayNext } from "../next-lines.ts";
 import { say, sayJson, toned } from "../terminal.ts";
 import { kindOfWorkFrom } from "../typed-work.ts";
 

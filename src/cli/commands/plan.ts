@@ -1,7 +1,8 @@
 import { type Assessment, assess } from "../../app/assess.ts";
+import { nextFor } from "../../app/next-for.ts";
 import { type PlanChoices, planFor } from "../../app/plan-for.ts";
+import { planAsJson } from "../../app/plan-json.ts";
 import { type PlannedStop, stopsFor } from "../../app/plan-stops.ts";
-import { moveInWords } from "../../app/plan-words.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
@@ -10,8 +11,8 @@ import type { Plan } from "../../core/planning/plan.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { adjusterNamed } from "../named-adjuster.ts";
-import { nextFor, sayNext } from "../next-lines.ts";
-import { demandAsJson, sayCures, sayDemands, sayMoves, sayPlanHead } from "../plan-lines.ts";
+import { sayNext } from "../next-lines.ts";
+import { sayCures, sayDemands, sayMoves, sayPlanHead } from "../plan-lines.ts";
 import { BadInput, exitStatus } from "../report.ts";
 import { say, sayJson, toned, wrap } from "../terminal.ts";
 import { gateLines } from "../trust-lines.ts";
@@ -115,48 +116,6 @@ function everyLocked({ machine, timeline }: Assessment, { locks = [], only }: Pl
   return adjustersForTimeline(machine, timeline).every(
     ({ id, available }) => !available || locked.has(id) || (may !== null && !may.has(id)),
   );
-}
-
-function planAsJson(planned: Plan, stops: readonly (PlannedStop | null)[]) {
-  const { answer, minutes, chance, proven, gap, moves, demands } = planned;
-  return {
-    answer,
-    minutes,
-    chance,
-    proven,
-    gap: Number.isFinite(gap) ? gap : null,
-    moves: moves.map((move, i) => ({
-      adjuster: move.adjuster.id,
-      letter: move.adjuster.letter,
-      amount: move.amount,
-      unit: move.adjuster.unit,
-      sentence: moveInWords(move),
-      leaves: move.leaves,
-      minutes: move.adjuster.minutes,
-      fasteners: move.adjuster.fasteners.words,
-      alsoLoose: move.adjuster.whatHolds.alsoLoose,
-      cautions: move.adjuster.whatHolds.cautions,
-      readAgain: move.adjuster.readAgain?.checks ?? [],
-      stop: stopAsJson(stops[i]),
-      brings: move.brings.map(({ demand, before, after }) => ({ demand: demand.id, before, after })),
-    })),
-    demands: demands.map(({ before, after, excess, cure }) => ({
-      before: demandAsJson(before),
-      after: demandAsJson(after),
-      excess,
-      cure,
-    })),
-  };
-}
-
-function stopAsJson(planned: PlannedStop | null) {
-  if (planned === null) return null;
-  const { stop, words } = planned;
-  const { check, setup, run, station, against, reads, from, to } = stop;
-  return {
-    ...{ words, check: check.id, instrument: setup.instrument?.id ?? null, options: setup.options, run },
-    ...{ station: station.key, against: against?.key ?? null, reads, from, to },
-  };
 }
 
 /** One picture a move and one of what all of them bring. */

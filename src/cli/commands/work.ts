@@ -1,6 +1,7 @@
 import { type Assessment, assess } from "../../app/assess.ts";
 import { demandResults, planFor } from "../../app/plan-for.ts";
-import { chanceInWords } from "../../app/plan-words.ts";
+import { demandAsJson } from "../../app/plan-json.ts";
+import { chanceInWords, chanceUnlessHeldBack } from "../../app/plan-words.ts";
 import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
 import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-drawings.ts";
 import type { WorkRow } from "../../core/drawing/work-rows.ts";
@@ -9,7 +10,7 @@ import type { DemandResult } from "../../core/work/demand-result.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { openLogbook } from "../logbook-file.ts";
-import { chanceUnlessHeldBack, demandAsJson, nothingAsked, symbols } from "../plan-lines.ts";
+import { nothingAsked, symbols } from "../plan-lines.ts";
 import { exitStatus } from "../report.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
 import { gateLines } from "../trust-lines.ts";

@@ -15,16 +15,29 @@ export interface StopDetails {
   readonly packed?: boolean;
 }
 
+/** The reading at which to stop, and the readings that are good enough, each by itself. */
+export interface StopWords {
+  /** "Stop when", or what makes of the reading a check only. */
+  readonly lead: string;
+  /** "station 6 (rear right) reads 0.6 goes and 0.65 does not". */
+  readonly clause: string;
+  /** "Anything from 0.59 to 0.69 is good enough."; null where it would be narrower than what the gauge tells apart. */
+  readonly band: string | null;
+}
+
 /**
  * The reading at which to stop, and what is good enough, in whole sentences; lengths in mm stand without their unit. No
  * number is finer than the instrument, and a band that is narrower than what it can tell apart is not named.
  */
 export function stopInWords(stop: StopAt, details: StopDetails = {}): string {
+  const { lead, clause, band } = stopWords(stop, details);
+  return [`${lead} ${clause}.`, ...(band === null ? [] : [band])].join(" ");
+}
+
+export function stopWords(stop: StopAt, details: StopDetails = {}): StopWords {
   const gauge = gaugeOf(stop, details);
   const said = stop.against !== null || !gauge.isFelt ? saidAsNumber(stop, gauge) : saidWithLeaves(stop, gauge);
-  const clause = `${said.clause}.`;
-  const lead = details.packed ? "The leaves laid settle the amount; as a check, " : "Stop when ";
-  return [`${lead}${clause}`, ...(said.band === null ? [] : [said.band])].join(" ");
+  return { lead: details.packed ? "The leaves laid settle the amount; as a check," : "Stop when", ...said };
 }
 
 interface Gauge {

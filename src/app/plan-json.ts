@@ -1,0 +1,53 @@
+import type { Plan } from "../core/planning/plan.ts";
+import type { DemandResult } from "../core/work/demand-result.ts";
+import type { PlannedStop } from "./plan-stops.ts";
+import { moveInWords } from "./plan-words.ts";
+
+/** A plan for machines: numbers unrounded, and the sentences that people are told. */
+export function planAsJson(planned: Plan, stops: readonly (PlannedStop | null)[]) {
+  const { answer, minutes, chance, proven, gap, moves, demands } = planned;
+  return {
+    answer,
+    minutes,
+    chance,
+    proven,
+    gap: Number.isFinite(gap) ? gap : null,
+    moves: moves.map((move, i) => ({
+      adjuster: move.adjuster.id,
+      letter: move.adjuster.letter,
+      amount: move.amount,
+      unit: move.adjuster.unit,
+      sentence: moveInWords(move),
+      leaves: move.leaves,
+      minutes: move.adjuster.minutes,
+      fasteners: move.adjuster.fasteners.words,
+      alsoLoose: move.adjuster.whatHolds.alsoLoose,
+      cautions: move.adjuster.whatHolds.cautions,
+      readAgain: move.adjuster.readAgain?.checks ?? [],
+      stop: stopAsJson(stops[i]),
+      brings: move.brings.map(({ demand, before, after }) => ({ demand: demand.id, before, after })),
+    })),
+    demands: demands.map(({ before, after, excess, cure }) => ({
+      before: demandAsJson(before),
+      after: demandAsJson(after),
+      excess,
+      cure,
+    })),
+  };
+}
+
+function stopAsJson(planned: PlannedStop | null) {
+  if (planned === null) return null;
+  const { stop, words } = planned;
+  const { check, setup, run, station, against, reads, from, to } = stop;
+  return {
+    ...{ words, check: check.id, instrument: setup.instrument?.id ?? null, options: setup.options, run },
+    ...{ station: station.key, against: against?.key ?? null, reads, from, to },
+  };
+}
+
+/** One demand with its interval, for machines. */
+export function demandAsJson({ demand, value, low, high, probability, verdict }: DemandResult) {
+  const { id, kind, title, unit, limit } = demand;
+  return { id, kind, title, unit, limit, value, low, high, probabilityWithin: probability, verdict };
+}
