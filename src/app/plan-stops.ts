@@ -1,11 +1,14 @@
 import type { Plan, StopAt } from "../core/planning/plan.ts";
 import { stopAt } from "../core/planning/stop-at.ts";
-import { stopInWords } from "../core/planning/stop-words.ts";
+import { type StopWords, stopWords } from "../core/planning/stop-words.ts";
 import type { Assessment } from "./assess.ts";
 
 /** Where to stop at one move, and in words which gauge is read for it. */
-export interface PlannedStop {
+export interface PlannedStop extends StopWords {
   readonly stop: StopAt;
+  /** "Gap under the beam", and by which answers this way of reading it differs from others. */
+  readonly title: string;
+  /** All of it: gauge, run, reading and band. */
   readonly words: string;
 }
 
@@ -23,10 +26,17 @@ export function stopsFor({ estimate, machine }: Assessment, { moves, demands }: 
     const stop = stopAt({ estimate, move, demands: asked });
     if (stop === null) return null;
     const { check, setup, run } = stop;
-    const sentences = stopInWords(stop, { packed: adjuster.packing !== "none" });
+    const said = stopWords(stop, { packed: adjuster.packing !== "none" });
     const how = Object.values(setup.options).filter((answer) => typeof answer === "string");
     const title = how.length === 0 ? check.words.title : `${check.words.title} (${how.join(", ")})`;
     const goesOn = run === null ? "begun anew" : `going on with run ${run.slice(-6)}`;
-    return { stop, words: `${title}, ${goesOn}: ${sentences.charAt(0).toLowerCase()}${sentences.slice(1)}` };
+    const { lead, clause, band } = said;
+    const sentence = `${lead.charAt(0).toLowerCase()}${lead.slice(1)} ${clause}.`;
+    return {
+      stop,
+      title,
+      ...said,
+      words: `${title}, ${goesOn}: ${[sentence, ...(band === null ? [] : [band])].join(" ")}`,
+    };
   });
 }

@@ -28,23 +28,43 @@ export function takeableFrom({ logbook, timeline, machine }: Session): readonly 
     .reverse();
 }
 
-/** The event that takes back what an id, or an ending that only one has, names. */
-export function takeBack(
-  session: Session,
-  stamp: Stamp,
-  text: string,
-  because: string,
-): Outcome<{ readonly event: LogEvent; readonly taken: Takeable }> {
+/** What takes something back, and what that was. */
+export interface TakenBack {
+  readonly events: readonly LogEvent[];
+  readonly taken: Takeable;
+  /** The reading that was noted with a move, and goes with it. */
+  readonly reading: string | null;
+}
+
+/** The events that take back what an id, or an ending that only one has, names. */
+export function takeBack(session: Session, stamp: Stamp, text: string, because: string): Outcome<TakenBack> {
   const named = takeableFrom(session).filter(({ happening }) => text !== "" && happening.id.endsWith(text));
   if (named.length === 0) return refuse(refusal("happening-not-there", {}, { text }));
   if (named.length > 1) return refuse(refusal("happening-ambiguous", {}, { text, count: named.length }));
   const [taken] = named;
-  const { kind, id } = taken.happening;
-  const event =
-    kind === "moved"
-      ? stamp.event("move-undone", { move: id, because } as never)
-      : stamp.event("happening-withdrawn", { happening: id, because } as never);
-  return succeed({ event, taken });
+  const { happening } = taken;
+  if (happening.kind !== "moved") {
+    const event = stamp.event("happening-withdrawn", { happening: happening.id, because } as never);
+    return succeed({ events: [event], taken, reading: null });
+  }
+  const undone = stamp.event("move-undone", { move: happening.id, because } as never);
+  const reading = readingOf(session, happening);
+  if (reading === null) return succeed({ events: [undone], taken, reading });
+  const withdrawn = stamp.event("reading-withdrawn", {
+    reading,
+    because: `It was read for a move: ${because}`,
+  } as never);
+  return succeed({ events: [undone, withdrawn], taken, reading });
+}
+
+/** A move's last reading was noted with it: it stands a millisecond behind it, at the same place of the same run. */
+function readingOf({ timeline }: Session, { gauge, at }: Extract<Happening, { kind: "moved" }>): string | null {
+  if (!gauge?.final) return null;
+  const { run, station } = gauge;
+  const reading = timeline.readings.find(
+    (one) => one.run === run && one.station === station && one.withdrawn === null && at <= one.at && one.at < at + 2,
+  );
+  return reading?.id ?? null;
 }
 
 export function happeningInWords(machine: Machine, happening: Happening): string {

@@ -1,18 +1,13 @@
+import { leavesFromText } from "../app/typed-leaves.ts";
+import { numberOrNull } from "../app/typed-number.ts";
 import { refusal } from "../core/base/diagnostic.ts";
-import { BadInput } from "./report.ts";
+import { accepted, BadInput } from "./report.ts";
 import { hereAndNow } from "./surroundings.ts";
 
-const NUMBER = /^[+\-−]?(?:\d+(?:[.,]\d*)?|[.,]\d+)$/;
 const MOMENT = /^\d{4}-\d\d-\d\d(?:[T ]\d\d:\d\d(?::\d\d(?:\.\d+)?)?(?:Z|[+-]\d\d:?\d\d)?)?$/;
 const DAY_MS = 24 * 3600 * 1000;
 
-/** A number with a point or a comma, with a plain or a true minus sign; null where the text is none. */
-export function numberOrNull(text: string): number | null {
-  const bare = text.trim();
-  return NUMBER.test(bare) ? Number(bare.replace(",", ".").replace("−", "-")) : null;
-}
-
-/** The same where a number must be: anything else ends the command. `expected` says what would do. */
+/** A number where one must be: anything else ends the command. `expected` says what would do. */
 export function numberFrom(text: string, of: string, expected: string): number {
   const value = numberOrNull(text);
   if (value === null) throw new BadInput([refusal("word-form", {}, { word: text, of, expected })]);
@@ -28,19 +23,9 @@ export function numbersFrom(text: string, count: number, of: string, example: st
   return parts as number[];
 }
 
-/** "0.5 0.1x4", or "0.5+0.1x4": thicknesses in mm, each as often as there are leaves of it. */
-export function leavesFrom(text: string, of: string): number[] {
-  const words = text.split(/[\s+]+/).filter((word) => word !== "");
-  return words.flatMap((word) => {
-    const [thickness, times = "1"] = word.split(/[x×]/);
-    const mm = numberOrNull(thickness);
-    const many = /^\d{1,3}$/.test(times) ? Number(times) : 0;
-    if (mm === null || !(mm > 0) || many === 0 || word.split(/[x×]/).length > 2) {
-      const expected = "thicknesses in mm, such as 0.5, 0.1x4 for four leaves of one thickness";
-      throw new BadInput([refusal("word-form", {}, { word, of, expected })]);
-    }
-    return Array.from({ length: many }, () => mm);
-  });
+/** Thicknesses of leaves, as `leavesFromText` reads them; anything else ends the command. */
+export function leavesFrom(text: string, of: string): readonly number[] {
+  return accepted(leavesFromText(text, of));
 }
 
 /** "key=value" as its two sides. */

@@ -105,6 +105,16 @@ describe("a move that was made", () => {
     refused(path, ["undo", path, listed[0].id]);
   });
 
+  it("takes the reading that was noted with it along when it is taken back", () => {
+    const path = logbook();
+    const gauge = ["--run", "gap-1", "--station", "front right", "--final", "0.75/0.80"];
+    told(["done", path, "beam.right", "--amount", "0.15", ...gauge]);
+    const [{ id }] = json(["undo", path]);
+    const said = told(["undo", path, id.slice(-6)]);
+    expect(said).toMatch(/The reading that was noted with it, \w+, is withdrawn as well/);
+    expect(readFileSync(path, "utf8")).toMatch(/"kind":"reading-withdrawn".*read for a move/);
+  });
+
   const gap = ["--run", "gap-1", "--station", "front right"];
   it.each([
     ["further than it goes", ["beam.right", "--amount", "7"], /amount-out-of-reach/],

@@ -1,18 +1,19 @@
+import { type AdjusterRow, adjusterRows } from "../../app/adjuster-rows.ts";
+import { changeAdjuster } from "../../app/change-adjuster.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
+import { numberOrNull } from "../../app/typed-number.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
 import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
-import { packingNow } from "../../core/fit/packing-now.ts";
 import type { Adjuster } from "../../core/machine/adjusters/adjuster.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
-import { directionWord } from "../../core/machine/adjusters/direction.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
 import { adjusterNamed } from "../named-adjuster.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
-import { numberFrom, numberOrNull } from "../typed-words.ts";
+import { numberFrom } from "../typed-words.ts";
 
 export interface AdjustersOptions {
   readonly range?: string;
@@ -46,56 +47,6 @@ export function adjusters(file: string, text: string | undefined, options: Adjus
   if (options.json) sayJson(row);
   else sayOne(session, row);
   return 0;
-}
-
-interface AdjusterRow {
-  readonly letter: string;
-  readonly adjuster: string;
-  readonly words: string;
-  /** What a plus amount does; empty where nothing is moved by an amount. */
-  readonly plus: string;
-  readonly unit: Adjuster["unit"];
-  /** From where it stands now. */
-  readonly from: number;
-  readonly to: number;
-  readonly standardUncertainty: number;
-  readonly minutes: number;
-  readonly available: boolean;
-  /** Why it must stay as it is; null where it may be moved. */
-  readonly locked: string | null;
-  /** What lies there now, mm; null where nothing is packed. */
-  readonly packingMm: number | null;
-  readonly cure: Adjuster["cure"];
-  readonly readAgain: readonly string[];
-}
-
-function adjusterRows({ machine, timeline }: Session): readonly AdjusterRow[] {
-  const packing = packingNow(machine, timeline);
-  return adjustersForTimeline(machine, timeline).map((adjuster) => {
-    const { id, letter, words, unit, range, sd, minutes, available, cure, readAgain } = adjuster;
-    const lies = packing.get(id) ?? null;
-    return {
-      letter,
-      adjuster: id,
-      words,
-      plus: plusOf(adjuster),
-      unit,
-      from: range[0] - (lies ?? 0),
-      to: range[1] - (lies ?? 0),
-      standardUncertainty: sd,
-      minutes,
-      available,
-      locked: timeline.wishes.locks.get(id) ?? null,
-      packingMm: lies,
-      cure,
-      readAgain: readAgain?.checks ?? [],
-    };
-  });
-}
-
-function plusOf({ kind, moves }: Adjuster): string {
-  if (kind !== "add" || moves === null) return "";
-  return `${moves.words} ${directionWord(moves.along)}`;
 }
 
 function sayTable(rows: readonly AdjusterRow[]): void {
@@ -152,24 +103,15 @@ function sayOne({ machine, timeline }: Session, row: AdjusterRow): void {
     say(wrap(`- ${sentence}`, undefined, "  "));
 }
 
-/** Figures that are given take the place of those that were; the others stay, and "usual" begins anew. */
 function change(file: string, session: Session, id: string, options: AdjustersOptions): Session {
-  const before = options.usual ? undefined : session.timeline.adjusterChanges.get(id);
-  const range = options.range === undefined ? before?.range : rangeFrom(options.range);
-  const standardUncertainty =
-    options.uncertainty === undefined
-      ? before?.sd
-      : numberFrom(options.uncertainty, "--uncertainty", "a number such as 0.03");
-  const minutes =
-    options.minutes === undefined ? before?.minutes : numberFrom(options.minutes, "--minutes", "minutes such as 12");
-  const available = options.available === undefined ? before?.available : yesOrNo(options.available);
-  const event = new Stamp(hereAndNow, options.by).event("adjuster-changed", {
-    adjuster: id,
-    ...(range !== undefined && { range: { from: range[0], to: range[1] } }),
-    ...(standardUncertainty !== undefined && { standardUncertainty }),
-    ...(minutes !== undefined && { minutes }),
-    ...(available !== undefined && { available }),
-  } as never);
+  const { range, uncertainty, minutes, available, usual = false } = options;
+  const event = changeAdjuster(session, new Stamp(hereAndNow, options.by), id, {
+    usual,
+    ...(range !== undefined && { range: rangeFrom(range) }),
+    ...(uncertainty !== undefined && { sd: numberFrom(uncertainty, "--uncertainty", "a number such as 0.03") }),
+    ...(minutes !== undefined && { minutes: numberFrom(minutes, "--minutes", "minutes such as 12") }),
+    ...(available !== undefined && { available: yesOrNo(available) }),
+  });
   const next = accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);
   return next;

@@ -1,5 +1,6 @@
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
+import { leavesInWords } from "../../app/typed-leaves.ts";
 import { usualStockMm } from "../../app/usual-stock.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
@@ -64,13 +65,6 @@ function stockInWords(stockMm: readonly number[] | null): string {
   if (stockMm.length === 0) return "No leaf is at hand: plans pack nothing.";
   const sum = stockMm.reduce((total, leaf) => total + leaf, 0);
   return `${counted(stockMm.length, "leaf", "leaves")} to pack with, ${formatTrimmed(sum, 3)} mm in all: ${leavesInWords(stockMm)}.`;
-}
-
-/** "0.05 × 8, 0.1 × 4". */
-function leavesInWords(stockMm: readonly number[]): string {
-  const many = new Map<number, number>();
-  for (const leaf of stockMm) many.set(leaf, (many.get(leaf) ?? 0) + 1);
-  return Array.from(many, ([leaf, count]) => `${formatTrimmed(leaf, 3)}${count > 1 ? ` × ${count}` : ""}`).join(", ");
 }
 
 /** Says that an adjuster must stay as it is. */

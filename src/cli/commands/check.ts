@@ -2,6 +2,7 @@ import { instrumentKinds } from "../../app/catalog.ts";
 import { knownCatalogue } from "../../app/known.ts";
 import type { Session } from "../../app/session.ts";
 import { instrumentNotThere } from "../../app/take-run.ts";
+import { numberOrNull } from "../../app/typed-number.ts";
 import { usualMachine } from "../../app/usual-machine.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
@@ -16,7 +17,7 @@ import { howToType, ownInstrumentFor } from "../how-to-type.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput, writeDiagnostic } from "../report.ts";
 import { columns, say, sayJson, table, toned, wrap } from "../terminal.ts";
-import { numberOrNull, pairFrom } from "../typed-words.ts";
+import { pairFrom } from "../typed-words.ts";
 import { kindNotThere } from "./create.ts";
 import { drawCheck } from "./drawings.ts";
 

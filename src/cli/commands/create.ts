@@ -1,5 +1,6 @@
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
 import { Stamp } from "../../app/stamp.ts";
+import { numberOrNull } from "../../app/typed-number.ts";
 import { type Diagnostic, refusal } from "../../core/base/diagnostic.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
@@ -7,7 +8,7 @@ import { beginLogbook } from "../logbook-file.ts";
 import { BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, wrap } from "../terminal.ts";
-import { numberFrom, numberOrNull, numbersFrom, pairFrom } from "../typed-words.ts";
+import { numberFrom, numbersFrom, pairFrom } from "../typed-words.ts";
 
 export interface CreateOptions {
   readonly name: string;

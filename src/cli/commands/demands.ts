@@ -1,6 +1,7 @@
 import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
+import { numberOrNull } from "../../app/typed-number.ts";
 import { type StatedDemand, statedDemands } from "../../app/wished-demands.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
@@ -13,7 +14,7 @@ import { appendEvents, openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
-import { numberOrNull, numbersFrom, pairFrom } from "../typed-words.ts";
+import { numbersFrom, pairFrom } from "../typed-words.ts";
 
 export interface DemandsOptions {
   readonly limit?: string;

@@ -1,8 +1,8 @@
 import { type GaugeRequest, type NotedMove, noteMove } from "../../app/note-move.ts";
+import { notedInWords } from "../../app/noted-words.ts";
 import type { Session } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
-import { formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
@@ -121,46 +121,24 @@ function runNamed({ timeline }: Session, text: string, check: string | undefined
   return run.id;
 }
 
-function sayNoted({ adjuster, amount, packingMm, reading, session }: NotedMove, options: DoneOptions): void {
-  const unit = adjuster.unit === "" ? "" : ` ${adjuster.unit}`;
-  const by = adjuster.kind === "assign" ? "" : ` by ${signed(amount)}${unit}`;
-  say(wrap(`Noted: ${adjuster.words}${by}.`));
-  if (packingMm !== null) say(wrap(`${placeInWords(packingMm)} there now.`));
+function sayNoted(noted: NotedMove, { final }: DoneOptions): void {
+  const { adjuster, reading, session } = noted;
+  const words = notedInWords(noted, final !== undefined);
+  for (const line of [words.noted, ...words.lies]) say(wrap(line));
   if (reading !== null && reading.innovation !== null) {
     const { fits, away } = reading.innovation;
     const check = checkById(session.timeline.runs.find(({ id }) => id === runOf(session, reading.id))?.check ?? "");
     const verdict = verdictInWords(fits, away, check?.quantity === "slope" ? "mm/m" : "mm");
     say(wrap(`${reading.station.key}  ${reading.id.slice(-6)}  ${verdict}`, undefined, "    "));
   }
-  const usual = adjustersOf(session.machine, session.timeline.adjusterChanges).find(({ id }) => id === adjuster.id);
-  if (usual !== undefined && usual.sd !== adjuster.sd) {
-    say(
-      wrap(
-        `What nipping up leaves to chance here, by what your gauge has read: ${formatNumber(adjuster.sd, 3)}${unit}; usual is ${formatNumber(usual.sd, 3)}.`,
-      ),
-    );
-  }
+  for (const line of words.hands) say(wrap(line));
   const again = adjuster.readAgain?.checks ?? [];
   if (again.length > 0) say(wrap(`To be read again after it: ${again.join(", ")}.`));
-  if (options.final === undefined && adjuster.kind === "assign") {
-    say(wrap("What this has left is not known until it is read again."));
-  }
+  for (const line of words.open) say(wrap(line));
 }
 
 function runOf(session: Session, reading: string): string | undefined {
   return session.timeline.readings.find(({ id }) => id === reading)?.run;
-}
-
-/** "+0.3" and "−0.1". */
-export function signed(value: number): string {
-  return `${value > 0 ? "+" : ""}${formatTrimmed(value, 4)}`;
-}
-
-/** "0.35 mm lie": below nothing it lies behind the bottom screws of a place that has both. */
-function placeInWords(packingMm: number): string {
-  if (packingMm === 0) return "Nothing lies";
-  const where = packingMm < 0 ? " behind the bottom screws" : "";
-  return `${formatTrimmed(Math.abs(packingMm), 3)} mm lie${where}`;
 }
 
 function notedAsJson({ events, adjuster, amount, packingMm, reading }: NotedMove) {

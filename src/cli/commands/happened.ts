@@ -1,5 +1,6 @@
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
+import { numberOrNull } from "../../app/typed-number.ts";
 import { type Diagnostic, refusal } from "../../core/base/diagnostic.ts";
 import { findingsOf } from "../../core/findings/catalogue.ts";
 import { findingUnitOf } from "../../core/findings/finding.ts";
@@ -12,7 +13,7 @@ import { findingNamed } from "../named-finding.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, wrap } from "../terminal.ts";
-import { momentFrom, numberFrom, numberOrNull, pairFrom } from "../typed-words.ts";
+import { momentFrom, numberFrom, pairFrom } from "../typed-words.ts";
 
 export interface HappenedOptions {
   readonly member?: readonly string[];

@@ -2,13 +2,14 @@ import { assess } from "../../app/assess.ts";
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
 import { sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
+import { numberOrNull } from "../../app/typed-number.ts";
 import { formatNumber } from "../../core/base/number-format.ts";
 import { covarianceTimes } from "../../core/estimation/elimination.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
-import { numberFrom, numberOrNull, pairFrom } from "../typed-words.ts";
+import { numberFrom, pairFrom } from "../typed-words.ts";
 import { kindNotThere } from "./create.ts";
 
 /** The user's instruments and objects, and what the readings have found out about them. */

@@ -28,10 +28,13 @@ export function undo(
     return 0;
   }
   const because = options.because ?? "noted by mistake";
-  const { event, taken } = accepted(takeBack(session, new Stamp(hereAndNow, options.by), text, because));
-  accepted(sessionWith(session, [event]));
-  appendEvents(file, session, [event]);
-  if (options.json) sayJson({ event: event.id, takenBack: taken.happening.id });
-  else say(wrap(`Taken back: ${taken.words} (${taken.when}). It counts as never having been; the logbook keeps both.`));
+  const { events, taken, reading } = accepted(takeBack(session, new Stamp(hereAndNow, options.by), text, because));
+  accepted(sessionWith(session, events));
+  appendEvents(file, session, events);
+  if (options.json) sayJson({ event: events[0].id, takenBack: taken.happening.id, reading });
+  else {
+    say(wrap(`Taken back: ${taken.words} (${taken.when}). It counts as never having been; the logbook keeps both.`));
+    if (reading !== null) say(wrap(`The reading that was noted with it, ${reading.slice(-6)}, is withdrawn as well.`));
+  }
   return 0;
 }
