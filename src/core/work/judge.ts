@@ -1,5 +1,6 @@
 import { OUT, WITHIN } from "../findings/evaluate.ts";
 import { createRandom } from "../numerics/random.ts";
+import { rowSpace } from "../numerics/row-space.ts";
 import { symmetricCoverageInterval } from "../uncertainty/monte-carlo.ts";
 import { type Demand, reduceSamples } from "./demand.ts";
 import type { DemandResult } from "./demand-result.ts";
@@ -63,16 +64,22 @@ function resultOf(demand: Demand, value: number, numbers: Float64Array): DemandR
   return { demand, value, ...symmetricCoverageInterval({ sorted }, 0.95), median, probability, verdict };
 }
 
-/** A demand's samples, laid out so that they follow a draw. */
+/**
+ * A demand's samples, laid out so that they follow a draw. Its many samples move in few ways, so a draw is brought to
+ * those first.
+ */
 interface Followed {
   readonly demand: Demand;
   readonly base: Float64Array;
   /** Columns of the scene that matter to the demand. */
   readonly columns: Int32Array;
-  /** One row a sample, one column for each of those. */
-  readonly gradients: Float64Array;
+  /** The ways in which the samples move: one row a way, one column for each of those. */
+  readonly ways: Float64Array;
+  /** How much of each way is in each sample, row by row. */
+  readonly shares: Float64Array;
   /** Room for one draw. */
   readonly inputs: Float64Array;
+  readonly along: Float64Array;
   readonly values: Float64Array;
 }
 
@@ -84,35 +91,49 @@ function followDemand(demand: Demand, { scene, sds }: StateDraws): Followed {
   const most = sds.map((sd, i) => samples.reduce((max, { gradient }) => Math.max(max, Math.abs(gradient[i]) * sd), 0));
   const bound = idle * most.reduce((max, value) => Math.max(max, value), 0);
   const columns = Int32Array.from(Array.from(sds, (_, i) => i).filter((i) => most[i] > bound));
+  // In standard deviations, so that a remainder is as small as what it would do.
+  const moved = Float64Array.from(samples.flatMap(({ gradient }) => Array.from(columns, (i) => gradient[i] * sds[i])));
+  const { rank, coordinates, basis } = rowSpace(moved, samples.length, columns.length, idle);
   return {
     demand,
     base: Float64Array.from(samples, ({ value }) => value),
     columns,
-    gradients: Float64Array.from(samples.flatMap(({ gradient }) => Array.from(columns, (i) => gradient[i]))),
+    ways: basis.map((share, at) => share / sds[columns[at % columns.length]]),
+    shares: coordinates,
     inputs: new Float64Array(columns.length),
+    along: new Float64Array(rank),
     values: new Float64Array(samples.length),
   };
 }
 
-/** The demand's number in one draw. The sums go four at a time, so that none waits for the other. */
-function numberAt({ demand, base, columns, gradients, inputs, values }: Followed, offsets: Float64Array): number {
-  const width = columns.length;
-  for (let j = 0; j < width; j++) inputs[j] = offsets[columns[j]];
+/** The demand's number in one draw. */
+function numberAt(followed: Followed, offsets: Float64Array): number {
+  const { demand, base, columns, ways, shares, inputs, along, values } = followed;
+  for (let j = 0; j < columns.length; j++) inputs[j] = offsets[columns[j]];
+  along.fill(0);
+  addProduct(ways, inputs, along);
+  values.set(base);
+  addProduct(shares, along, values);
+  return reduceSamples(demand, values);
+}
+
+/** Adds a matrix, row by row, times `by` to `to`. The sums go four at a time, so that none waits for the other. */
+function addProduct(matrix: Float64Array, by: Float64Array, to: Float64Array): void {
+  const width = by.length;
   const even = width - (width % 4);
-  for (let i = 0; i < values.length; i++) {
+  for (let i = 0; i < to.length; i++) {
     const at = i * width;
-    let a = base[i];
+    let a = to[i];
     let b = 0;
     let c = 0;
     let d = 0;
     for (let j = 0; j < even; j += 4) {
-      a += gradients[at + j] * inputs[j];
-      b += gradients[at + j + 1] * inputs[j + 1];
-      c += gradients[at + j + 2] * inputs[j + 2];
-      d += gradients[at + j + 3] * inputs[j + 3];
+      a += matrix[at + j] * by[j];
+      b += matrix[at + j + 1] * by[j + 1];
+      c += matrix[at + j + 2] * by[j + 2];
+      d += matrix[at + j + 3] * by[j + 3];
     }
-    for (let j = even; j < width; j++) a += gradients[at + j] * inputs[j];
-    values[i] = a + b + (c + d);
+    for (let j = even; j < width; j++) a += matrix[at + j] * by[j];
+    to[i] = a + b + (c + d);
   }
-  return reduceSamples(demand, values);
 }
