@@ -1,9 +1,11 @@
 import loadHighs, { type Highs } from "highs";
 import type { IntegerProgramme, ProgrammeSolution, ProgrammeSolver } from "../core/planning/integer-programme.ts";
+import { firstGuess } from "./first-guess.ts";
 
 /**
  * Fixed seed, stopped by nodes and never by the clock: the same programme gives the same answer everywhere. Plans are
- * small and dense: without presolve and without searches inside the search they take a quarter of the time (measured).
+ * small and dense: begun from a guess, without presolve, searches inside the search, looks ahead at each branch and cuts
+ * below the first node, they take a sixth of the time (measured).
  */
 const steady = {
   output_flag: false,
@@ -11,9 +13,14 @@ const steady = {
   mip_rel_gap: 1e-4,
   mip_abs_gap: 0.02,
   presolve: "off",
+  mip_heuristic_effort: 0,
   mip_heuristic_run_feasibility_jump: false,
   mip_heuristic_run_rins: false,
   mip_heuristic_run_rens: false,
+  mip_heuristic_run_root_reduced_cost: false,
+  mip_pscost_minreliable: 0,
+  mip_allow_cut_separation_at_nodes: false,
+  mip_allow_restart: false,
 } as const;
 
 let loading: Promise<Highs> | null = null;
@@ -26,8 +33,11 @@ export async function loadSolver(): Promise<ProgrammeSolver> {
 }
 
 function solveWith(highs: Highs, programme: IntegerProgramme, mostNodes: number): ProgrammeSolution {
-  return highs.withModel(modelFrom(highs, programme), (model) => {
+  const data = modelFrom(highs, programme);
+  const guess = programme.columns.some(({ whole }) => whole) ? firstGuess(highs, data, programme.columns) : null;
+  return highs.withModel(data, (model) => {
     model.options.set({ ...steady, mip_max_nodes: mostNodes });
+    if (guess) model.setSolution({ colValue: guess });
     model.run();
     const { modelStatus } = highs.constants;
     const status = model.getModelStatus();
@@ -47,6 +57,8 @@ function solveWith(highs: Highs, programme: IntegerProgramme, mostNodes: number)
 function settled(value: number, { whole, from, to }: IntegerProgramme["columns"][number]): number {
   return Math.min(Math.max(whole ? Math.round(value) : value, from), to);
 }
+
+export type ModelData = ReturnType<typeof modelFrom>;
 
 function modelFrom(highs: Highs, { columns, rows }: IntegerProgramme) {
   const starts = [0];

@@ -35,7 +35,7 @@ export interface FoundMove {
 }
 
 /** So many nodes of the search, and no more; the best that was found by then counts. */
-const MOST_NODES = 100;
+const MOST_NODES = 300;
 /** Costs of two programmes that differ by less than this (minutes) are the same plan. */
 const SAME_COST = 0.5;
 /** A hundredth of a limit. */
@@ -173,7 +173,7 @@ function searchFrom(bound: Bound, solve: ProgrammeSolver): Search | null {
 
 function layLeaves(bound: Bound, only: ReadonlySet<number>, solve: ProgrammeSolver): Search | null {
   const { programme, key } = planProgramme({ ...bound.smooth, packing: "whole", only });
-  const best = solve(programme, bound.inFull ? 10 * MOST_NODES : MOST_NODES);
+  const best = solve(programme, bound.inFull ? 3 * MOST_NODES : MOST_NODES);
   return best.values === null ? null : { ...bound, only, key, best, cost: best.objective + bound.bed.minutes };
 }
 

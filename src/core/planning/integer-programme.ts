@@ -13,7 +13,15 @@ export interface ProgrammeColumn {
   readonly from: number;
   readonly to: number;
   readonly whole: boolean;
+  /** How a first guess makes a fraction of a whole column whole; "near" when left out. */
+  readonly guess?: Guess;
 }
+
+/**
+ * "up" and "near" are settled all at once. A number is the column's turn: those with the least come first, each to the
+ * nearest whole number that the ones before it leave room for.
+ */
+export type Guess = "up" | "near" | number;
 
 export interface ProgrammeRow {
   readonly columns: readonly number[];

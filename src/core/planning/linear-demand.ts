@@ -125,6 +125,8 @@ function meanOf(gradients: readonly Float64Array[]): Float64Array {
   return mean;
 }
 
-function areasOf({ groups }: Demand, duals: readonly Dual[]): readonly (readonly Dual[])[] {
-  return groups ? groups.map(([from, to]) => duals.slice(from, to)) : [duals];
+function areasOf({ groups, enoughToPlan }: Demand, duals: readonly Dual[]): readonly (readonly Dual[])[] {
+  const areas = groups ?? [[0, duals.length] as const];
+  const isEnough = (_: Dual, at: number) => enoughToPlan?.has(at) ?? true;
+  return areas.map(([from, to]) => duals.slice(from, to).filter((dual, i) => isEnough(dual, from + i)));
 }

@@ -1,4 +1,4 @@
-import type { IntegerProgramme, ProgrammeColumn, ProgrammeRow } from "./integer-programme.ts";
+import type { Guess, IntegerProgramme, ProgrammeColumn, ProgrammeRow } from "./integer-programme.ts";
 import type { Lever, PackingPlace } from "./lever.ts";
 import type { LinearDemand, LinearSample } from "./linear-demand.ts";
 
@@ -73,7 +73,7 @@ export function planProgramme(parts: ProgrammeParts): { programme: IntegerProgra
   const may = (l: number) => parts.only === undefined || parts.only.has(l);
   const touched = levers.map(({ adjuster }, l) => {
     const risk = adjuster.cure === "structural" ? STRUCTURAL_RISK : 0;
-    return may(l) ? build.column(`touch ${adjuster.id}`, adjuster.minutes + risk, 0, 1, true) : null;
+    return may(l) ? build.column(`touch ${adjuster.id}`, adjuster.minutes + risk, 0, 1, true, "up") : null;
   });
   const places = levers.map((lever, l) =>
     may(l) ? lever.places.map((place) => placeColumns(build, place, stock, packing)) : [],
@@ -124,8 +124,8 @@ class Builder implements IntegerProgramme {
   readonly columns: ProgrammeColumn[] = [];
   readonly rows: ProgrammeRow[] = [];
 
-  column(name: string, cost: number, from: number, to: number, whole: boolean): number {
-    return this.columns.push({ name, cost, from, to, whole }) - 1;
+  column(name: string, cost: number, from: number, to: number, whole: boolean, guess?: Guess): number {
+    return this.columns.push({ name, cost, from, to, whole, guess }) - 1;
   }
 
   /** from ≤ sum ≤ to; the sum's constant is brought over, a column that stands twice is added up. */
@@ -159,6 +159,8 @@ function placeColumns(
             0,
             Math.max(0, Math.min(many, Math.floor(place.mostMm / thickness + 1e-9))),
             true,
+            // What thick leaves leave over is made good with thin ones.
+            -thickness,
           ),
         ]);
   return { place, leaves, out: place.nowMm > 0 ? build.column("out", 0, 0, 1, true) : null };

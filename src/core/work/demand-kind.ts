@@ -60,6 +60,7 @@ export interface DemandDraft {
   /** Sizes included; the place is added to it. */
   readonly title: string;
   readonly groups?: Demand["groups"];
+  readonly enoughToPlan?: Demand["enoughToPlan"];
   samples(scene: Scene): readonly Dual[];
   meaning(value: number): string;
 }

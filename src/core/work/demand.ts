@@ -51,6 +51,8 @@ export interface Demand {
   readonly form: "largest" | "spread";
   /** For a spread: areas or paths that count each by itself, from and up to (not with) a sample; all samples when absent. */
   readonly groups?: readonly (readonly [from: number, to: number])[];
+  /** Samples that are enough to plan by, those between them saying nearly the same; all samples when absent. */
+  readonly enoughToPlan?: ReadonlySet<number>;
   /** Whether the surface of the bed plays a part: skimming then changes the answer. */
   readonly againstBed: boolean;
   /** In the demand's unit. The number and order of the samples are the same for every state of one machine. */

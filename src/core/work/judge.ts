@@ -1,5 +1,5 @@
 import { OUT, WITHIN } from "../findings/evaluate.ts";
-import { createRandom } from "../numerics/random.ts";
+import { normalsFrom } from "../numerics/normals.ts";
 import { rowSpace } from "../numerics/row-space.ts";
 import { symmetricCoverageInterval } from "../uncertainty/monte-carlo.ts";
 import { type Demand, reduceSamples } from "./demand.ts";
@@ -32,15 +32,17 @@ export function judgeDemands(
 ): Judgement {
   const drawing = drawsOfState(state);
   const followed = demands.map((demand) => ({ ...followDemand(demand, drawing), numbers: new Float64Array(draws) }));
-  const random = createRandom(seed);
-  const offsets = new Float64Array(state.scene.size);
+  const { normals } = drawing;
+  const stream = normalsFrom(seed, draws * normals);
+  const draw = new Float64Array(drawing.width);
   let together = 0;
-  for (let draw = 0; draw < draws; draw++) {
-    drawing.drawInto(offsets, random);
+  for (let d = 0; d < draws; d++) {
+    draw.set(stream.subarray(d * normals, (d + 1) * normals));
+    drawing.complete(draw);
     let all = true;
     for (const demand of followed) {
-      const number = numberAt(demand, offsets);
-      demand.numbers[draw] = number;
+      const number = numberAt(demand, draw);
+      demand.numbers[d] = number;
       if (!(number <= demand.demand.limit)) all = false;
     }
     if (all) together += 1;
@@ -71,47 +73,39 @@ function resultOf(demand: Demand, value: number, numbers: Float64Array): DemandR
 interface Followed {
   readonly demand: Demand;
   readonly base: Float64Array;
-  /** Columns of the scene that matter to the demand. */
-  readonly columns: Int32Array;
-  /** The ways in which the samples move: one row a way, one column for each of those. */
+  /** The ways in which the samples move: one row a way, one column for each number of a draw. */
   readonly ways: Float64Array;
   /** How much of each way is in each sample, row by row. */
   readonly shares: Float64Array;
   /** Room for one draw. */
-  readonly inputs: Float64Array;
   readonly along: Float64Array;
   readonly values: Float64Array;
 }
 
-/** What moves the samples by less than this share of what moves them most is not followed. */
+/** A way that moves the samples by less than this share of what moves them most is not followed. */
 const idle = 1e-6;
 
-function followDemand(demand: Demand, { scene, sds }: StateDraws): Followed {
-  const samples = demand.samples(scene);
-  const most = sds.map((sd, i) => samples.reduce((max, { gradient }) => Math.max(max, Math.abs(gradient[i]) * sd), 0));
-  const bound = idle * most.reduce((max, value) => Math.max(max, value), 0);
-  const columns = Int32Array.from(Array.from(sds, (_, i) => i).filter((i) => most[i] > bound));
-  // In standard deviations, so that a remainder is as small as what it would do.
-  const moved = Float64Array.from(samples.flatMap(({ gradient }) => Array.from(columns, (i) => gradient[i] * sds[i])));
-  const { rank, coordinates, basis } = rowSpace(moved, samples.length, columns.length, idle);
+function followDemand(demand: Demand, drawing: StateDraws): Followed {
+  const samples = demand.samples(drawing.scene);
+  const gains = new Float64Array(samples.length * drawing.width);
+  samples.forEach(({ gradient }, i) => {
+    gains.set(drawing.over(gradient), i * drawing.width);
+  });
+  const { rank, coordinates, basis } = rowSpace(gains, samples.length, drawing.width, idle);
   return {
     demand,
     base: Float64Array.from(samples, ({ value }) => value),
-    columns,
-    ways: basis.map((share, at) => share / sds[columns[at % columns.length]]),
+    ways: basis,
     shares: coordinates,
-    inputs: new Float64Array(columns.length),
     along: new Float64Array(rank),
     values: new Float64Array(samples.length),
   };
 }
 
 /** The demand's number in one draw. */
-function numberAt(followed: Followed, offsets: Float64Array): number {
-  const { demand, base, columns, ways, shares, inputs, along, values } = followed;
-  for (let j = 0; j < columns.length; j++) inputs[j] = offsets[columns[j]];
+function numberAt({ demand, base, ways, shares, along, values }: Followed, draw: Float64Array): number {
   along.fill(0);
-  addProduct(ways, inputs, along);
+  addProduct(ways, draw, along);
   values.set(base);
   addProduct(shares, along, values);
   return reduceSamples(demand, values);

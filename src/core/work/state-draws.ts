@@ -2,7 +2,6 @@ import { invariant } from "../base/invariant.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { normalCdf } from "../numerics/distributions.ts";
 import { farAboveNothing, placeAboveNothing } from "../numerics/normal-above-nothing.ts";
-import type { Random } from "../numerics/random.ts";
 import { lowerRoot } from "../uncertainty/monte-carlo.ts";
 import type { WorkState } from "./work-state.ts";
 
@@ -10,14 +9,20 @@ import type { WorkState } from "./work-state.ts";
  * Draws of a machine's state about `scene`: normal with the covariance given, but for what cannot be negative, play and
  * runout. There each draw of the margin is replaced by that of the normal cut off at nothing which has the same share
  * below it; what hangs together stays together.
+ *
+ * A draw is a row of numbers: normals, each by itself, then what is added where something cannot be negative.
  */
 export interface StateDraws {
   /** The estimate, with play and runout that were found below nothing put to nothing. */
   readonly scene: Scene;
-  /** Standard deviation of each column of the scene before anything is cut off. */
-  readonly sds: Float64Array;
-  /** Writes what one draw adds to the scene, column by column; columns without variance are left alone. */
-  drawInto(offsets: Float64Array, random: Random): void;
+  /** How many normals a draw begins with. */
+  readonly normals: number;
+  /** How many numbers it has. */
+  readonly width: number;
+  /** What a function of the scene with this gradient gains by each number of a draw. */
+  over(gradient: Float64Array): Float64Array;
+  /** Completes a draw whose normals stand there. */
+  complete(draw: Float64Array): void;
 }
 
 export function drawsOfState({ scene, covariance }: WorkState): StateDraws {
@@ -25,26 +30,32 @@ export function drawsOfState({ scene, covariance }: WorkState): StateDraws {
   invariant(covariance.length === n * n, "a covariance is over the columns of its scene");
   const sds = Float64Array.from({ length: n }, (_, i) => Math.sqrt(Math.max(0, covariance[i * n + i])));
   const columns = Array.from(sds, (_, i) => i).filter((i) => sds[i] > 0);
-  const rows = rowsOfRoot(covariance, n, columns);
-  const normals = new Float64Array(columns.length);
+  const { factors, from, rank } = rowsOfRoot(covariance, n, columns);
   const never = neverNegativeColumns(scene);
   const cutOff = columns
-    .map((column) => ({ column, mean: stateAt(scene, column), sd: sds[column] }))
+    .map((column, row) => ({ column, row, mean: stateAt(scene, column), sd: sds[column] }))
     .filter(({ column, mean, sd }) => never.has(column) && mean < farAboveNothing * sd);
   return {
     scene: withoutNegatives(scene),
-    sds,
-    drawInto: (offsets, random) => {
-      for (let j = 0; j < rows.rank; j++) normals[j] = random.normal();
-      for (let k = 0; k < columns.length; k++) {
-        const at = rows.from[k];
-        const width = rows.from[k + 1] - at;
-        let sum = 0;
-        for (let j = 0; j < width; j++) sum += rows.factors[at + j] * normals[j];
-        offsets[columns[k]] = sum;
-      }
-      for (const { column, mean, sd } of cutOff)
-        offsets[column] = placeAboveNothing(mean, sd, normalCdf(-offsets[column] / sd)) - Math.max(0, mean);
+    normals: rank,
+    width: rank + cutOff.length,
+    over: (gradient) => {
+      const gains = new Float64Array(rank + cutOff.length);
+      columns.forEach((column, row) => {
+        const slope = gradient[column];
+        if (slope !== 0) for (let at = from[row], j = 0; at < from[row + 1]; at++, j++) gains[j] += slope * factors[at];
+      });
+      cutOff.forEach(({ column }, c) => {
+        gains[rank + c] = gradient[column];
+      });
+      return gains;
+    },
+    complete: (draw) => {
+      cutOff.forEach(({ row, mean, sd }, c) => {
+        let offset = 0;
+        for (let at = from[row], j = 0; at < from[row + 1]; at++, j++) offset += factors[at] * draw[j];
+        draw[rank + c] = placeAboveNothing(mean, sd, normalCdf(-offset / sd)) - Math.max(0, mean) - offset;
+      });
     },
   };
 }

@@ -9,6 +9,9 @@ import { centreOf, type PassedPlace, placesRound, tipRound } from "../round-path
 
 const ways = [placesRound("counter-clockwise"), placesRound("clockwise")] as const;
 
+/** Every other angle: the middles of the quarters and the places where an axis turns are among them. */
+const enoughToPlan = new Set(ways.flat().flatMap(({ angle }, at) => (angle % 22.5 === 0 ? [at] : [])));
+
 /**
  * Circular deviation G of the tool's path about its least-squares circle, of the way round in which it is worse
  * [ISO 230-4 §3]. The circle is taken out to first order about the mean of the path's points, so that the samples stay
@@ -38,6 +41,7 @@ export const circle: DemandKind = {
       [0, ways[0].length],
       [ways[0].length, ways[0].length + ways[1].length],
     ],
+    enoughToPlan,
     samples: (scene) => ways.flatMap((places) => radialDeviations(scene, chosen, places)),
     meaning: (value) =>
       `Going round, the cutter is ${sizeOf(value)} further from the middle of the circle at one place than at another.`,
