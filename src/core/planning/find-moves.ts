@@ -22,6 +22,8 @@ import { plannedState, skimmedState, stateAfterMoves } from "./planned-state.ts"
 export interface FoundMoves {
   readonly moves: readonly FoundMove[];
   readonly skim: boolean;
+  /** Where the machine is expected to stand after them. */
+  readonly after: WorkState;
   /** Excess of each demand that the programme came to, as a share of its limit. */
   readonly excess: readonly number[];
   readonly proven: boolean;
@@ -35,7 +37,7 @@ export interface FoundMove {
 }
 
 /** So many nodes of the search, and no more; the best that was found by then counts. */
-const MOST_NODES = 300;
+const MOST_NODES = 200;
 /** Costs of two programmes that differ by less than this (minutes) are the same plan. */
 const SAME_COST = 0.5;
 /** A hundredth of a limit. */
@@ -49,8 +51,19 @@ const LEAST_GAIN = 0.02;
 /** An amount below this is no move. */
 const LEAST_AMOUNT = 1e-6;
 
-/** Finds the fewest and cheapest moves; see `planProgramme` for what is cheapest. */
-export function findMoves(question: PlanQuestion, solve: ProgrammeSolver): FoundMoves {
+/** How likely a state keeps what is demanded. */
+export type Judge = (state: WorkState) => Judgement;
+
+/**
+ * Finds the fewest and cheapest moves; see `planProgramme` for what is cheapest.
+ *
+ * @param judge asked about the machine as it is and as it would be, so that its answers can be kept
+ */
+export function findMoves(
+  question: PlanQuestion,
+  solve: ProgrammeSolver,
+  judge: Judge = (state) => judgeDemands(state, question.demands, FEW_DRAWS),
+): FoundMoves {
   const levers = leversFor(question);
   let search = cheapest(
     bedsFor(question).map((bed) => lookAt(question, levers, bed, solve)),
@@ -60,7 +73,7 @@ export function findMoves(question: PlanQuestion, solve: ProgrammeSolver): Found
     if (search === null) return nothingFound(question);
     const found = foundFrom(question, levers, search);
     const idle = idleMoves(question, found);
-    if (idle.size === 0) return isWorthwhile(question, found) ? found : nothingFound(question);
+    if (idle.size === 0) return isWorthwhile(question, found, judge) ? found : nothingFound(question);
     // What lies within what is not known is no reason to open a joint.
     const only = [...search.only].filter((l) => !idle.has(levers[l].adjuster.id));
     search = layLeaves(search, new Set(only), solve);
@@ -173,7 +186,7 @@ function searchFrom(bound: Bound, solve: ProgrammeSolver): Search | null {
 
 function layLeaves(bound: Bound, only: ReadonlySet<number>, solve: ProgrammeSolver): Search | null {
   const { programme, key } = planProgramme({ ...bound.smooth, packing: "whole", only });
-  const best = solve(programme, bound.inFull ? 3 * MOST_NODES : MOST_NODES);
+  const best = solve(programme, bound.inFull ? 5 * MOST_NODES : MOST_NODES);
   return best.values === null ? null : { ...bound, only, key, best, cost: best.objective + bound.bed.minutes };
 }
 
@@ -260,7 +273,7 @@ function stockByThickness(stockMm: readonly number[]): ReadonlyMap<number, numbe
 }
 
 function foundFrom(
-  { demands }: PlanQuestion,
+  { state, demands }: PlanQuestion,
   levers: readonly Lever[],
   { key, best, cost, least, bed, isProven, inFull }: Search,
 ): FoundMoves {
@@ -274,6 +287,7 @@ function foundFrom(
   return {
     moves,
     skim: bed.skim,
+    after: plannedState(state, { moves, skim: bed.skim }),
     excess: demands.map((_, k) => Math.max(0, key.excessOf(k, values))),
     proven: inFull ? best.proven : isProven && cost <= least + SAME_COST,
     gap: inFull ? best.gap : Math.max(0, (cost - least) / Math.max(Math.abs(cost), 1e-9)),
@@ -285,14 +299,14 @@ function nothingFound({ demands, state }: PlanQuestion): FoundMoves {
     const values = demand.samples(state.scene).map(({ value }) => value);
     return Math.max(0, reduceSamples(demand, values) / demand.limit - 1);
   });
-  return { moves: [], skim: false, excess, proven: false, gap: Number.POSITIVE_INFINITY };
+  return { moves: [], skim: false, after: state, excess, proven: false, gap: Number.POSITIVE_INFINITY };
 }
 
 /** What is left to chance by many moves can outweigh what they bring: then the machine is better left as it is. */
-function isWorthwhile({ state, demands, willSkim }: PlanQuestion, found: FoundMoves): boolean {
+function isWorthwhile({ state, willSkim }: PlanQuestion, found: FoundMoves, judge: Judge): boolean {
   if (willSkim === true || (found.moves.length === 0 && !found.skim)) return true;
-  const now = judgeDemands(state, demands, FEW_DRAWS);
-  const then = judgeDemands(plannedState(state, found), demands, FEW_DRAWS);
+  const now = judge(state);
+  const then = judge(found.after);
   if (then.together >= now.together + LEAST_GAIN) return true;
   // Where nothing brings all of them in, one demand more that is kept is a gain, and so is each that comes nearer.
   const misses = ({ results }: Judgement) => results.reduce((sum, { probability }) => sum + 1 - probability, 0);

@@ -2,10 +2,10 @@ import { homingYaw } from "../machine/machine.ts";
 import type { Demand } from "../work/demand.ts";
 import { reduceSamples } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
-import { judgeDemands } from "../work/judge.ts";
+import { type Judgement, judgeDemands } from "../work/judge.ts";
 import type { WorkState } from "../work/work-state.ts";
 import { cureFor } from "./cure.ts";
-import { type FoundMove, type FoundMoves, findMoves } from "./find-moves.ts";
+import { type FoundMove, type FoundMoves, findMoves, type Judge } from "./find-moves.ts";
 import type { ProgrammeSolver } from "./integer-programme.ts";
 import type { LeafChange, Plan, PlannedDemand, PlannedMove, PlanQuestion } from "./plan.ts";
 import { plannedState, skimmedState, stateAfterMoves } from "./planned-state.ts";
@@ -22,11 +22,12 @@ const WORTH_A_WORD = 0.01;
 /** The fewest and cheapest moves for the work, in the order in which they are made, with what they are expected to bring. */
 export function planMoves(question: PlanQuestion, solve: ProgrammeSolver): Plan {
   const { state, demands } = question;
-  const now = judgeDemands(state, demands);
+  const judge = keptJudge(demands);
+  const now = judge(state);
   if (now.together >= WELL && question.willSkim !== true) return leftAlone(question, now.results, now.together);
-  const found = findMoves(question, solve);
-  const after = plannedState(state, found);
-  const then = judgeDemands(after, demands);
+  const found = findMoves(question, solve, judge);
+  const { after } = found;
+  const then = judge(after);
   const exact = judgeDemands(plannedState(knownExactly(state), found), demands, FEW_DRAWS).together;
   const moves = movesInOrder(question, found);
   let free: FoundMoves | null = null;
@@ -53,6 +54,16 @@ export function planMoves(question: PlanQuestion, solve: ProgrammeSolver): Plan 
     after,
     proven: found.proven,
     gap: found.gap,
+  };
+}
+
+/** The same state is judged once. */
+function keptJudge(demands: readonly Demand[]): Judge {
+  const kept = new Map<WorkState, Judgement>();
+  return (state) => {
+    const known = kept.get(state) ?? judgeDemands(state, demands);
+    kept.set(state, known);
+    return known;
   };
 }
 
