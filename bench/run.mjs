@@ -22,6 +22,7 @@ measure(1, () => linesOf(["--import", "tsx", "bench/plan.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/logbook.ts"]));
 measure(3, () => linesOf(["--import", "tsx", "bench/store.ts"]));
 measure(1, () => linesOf(["--import", "tsx", "bench/server.ts"]));
+measure(3, () => linesOf(["--import", "tsx", "bench/page.ts"]));
 const command = "dist/cli/kilter.js";
 measure(7, () => wholeProcess("kilter --help, the whole process", [command, "--help"], commandLine.helpMs));
 const demonstration = "catalog/demonstration/shared-workshop.jsonl";

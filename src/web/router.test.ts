@@ -17,6 +17,11 @@ describe("an address of the page", () => {
     });
   });
 
+  it("leads to a machine that came by the command line as well", () => {
+    const imported = "07db9c4a-715b-4f58-bf78-8147efaa2232";
+    expect(at(machineAddress(imported, "findings"))).toMatchObject({ view: "machine", machine: imported });
+  });
+
   it("leads nowhere where it names nothing", () => {
     for (const address of ["/somewhere", "/machine", "/machine/12", "/settings/more"])
       expect(at(address).view).toBe("nowhere");

@@ -20,7 +20,8 @@ export type Route =
     }
   | { readonly view: "nowhere" };
 
-const machineId = /^[0-9a-f]{32}$/;
+/** What the page makes itself is 32 digits; what came by the command line has dashes between them. */
+const machineId = /^[0-9a-f]{8}(-?[0-9a-f]{4}){3}-?[0-9a-f]{12}$/;
 
 export function routeFrom({ path, query }: Place): Route {
   const [first, second, third = "overview", ...rest] = path;

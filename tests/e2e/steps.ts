@@ -2,7 +2,7 @@ import { expect, type Page } from "@playwright/test";
 
 /** The id of the machine that the address names. */
 export function machineOf(page: Page): string {
-  const id = /\/machine\/([0-9a-f]{32})/.exec(page.url())?.[1];
+  const id = /\/machine\/([0-9a-f-]{32,36})/.exec(page.url())?.[1];
   if (id === undefined) throw new Error(`No machine in ${page.url()}`);
   return id;
 }
