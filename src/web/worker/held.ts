@@ -6,6 +6,7 @@ import type { Outcome } from "../../core/base/outcome.ts";
 import type { FindingResult } from "../../core/findings/evaluate.ts";
 import { eventsOf, inOrderOfTime } from "../../logbook/event-order.ts";
 import type { LogEvent } from "../../logbook/events.ts";
+import type { PlannedThings } from "./protocol-moves.ts";
 
 /** One machine as it is held here: its events, and what they come to once somebody has asked. */
 interface Held {
@@ -15,6 +16,8 @@ interface Held {
   assessment: Assessment | null;
   /** What the findings were before the last events came, for whoever asks what is known better now. */
   before: readonly FindingResult[] | null;
+  /** What the plan for it gives to do, and of how many events that was worked out. */
+  planned: { readonly version: number; readonly things: PlannedThings } | null;
 }
 
 const machines = new Map<string, Held>();
@@ -23,7 +26,7 @@ const machines = new Map<string, Held>();
 export function addEvents(machine: string, events: readonly LogEvent[], demonstration?: boolean): boolean {
   let held = machines.get(machine);
   if (!held) {
-    held = { demonstration: false, events: new Map(), session: null, assessment: null, before: null };
+    held = { demonstration: false, events: new Map(), session: null, assessment: null, before: null, planned: null };
     machines.set(machine, held);
   }
   if (demonstration !== undefined) held.demonstration = demonstration;
@@ -56,6 +59,27 @@ export function isDemonstration(machine: string): boolean {
 
 export function eventsOfMachine(machine: string): readonly LogEvent[] {
   return [...(machines.get(machine)?.events.values() ?? [])];
+}
+
+/** Grows with every event: what was worked out for an earlier one is old. */
+export function versionOf(machine: string): number {
+  return machines.get(machine)?.events.size ?? 0;
+}
+
+/** Events from a version on, in the order in which they came here. */
+export function eventsSince(machine: string, version: number): readonly LogEvent[] {
+  return eventsOfMachine(machine).slice(version);
+}
+
+/** What the plan for a machine as it stands gives to do; null until somebody has had it worked out. */
+export function plannedThings(machine: string): PlannedThings | null {
+  const planned = machines.get(machine)?.planned;
+  return planned?.version === versionOf(machine) ? planned.things : null;
+}
+
+export function keepPlanned(machine: string, version: number, things: PlannedThings): void {
+  const held = machines.get(machine);
+  if (held) held.planned = { version, things };
 }
 
 export function sessionOf(machine: string): Outcome<Session> {

@@ -4,9 +4,9 @@ import { historyOf } from "../../core/findings/history.ts";
 import { inOrderOfTime } from "../../logbook/event-order.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { titleOf } from "./concerns.ts";
+import { counted } from "./counted.ts";
 import { asPagePart, historyRows } from "./finding-pages.ts";
 import { assessmentOf, eventsOfMachine } from "./held.ts";
-import { counted } from "./machine-pages.ts";
 import type { Answer, HistoryPage, LogLine } from "./protocol.ts";
 import { answerFrom } from "./told.ts";
 

@@ -1,6 +1,6 @@
 import type { Assessment } from "../../app/assess.ts";
 import { headlineOf } from "../../core/findings/headline.ts";
-import { assessmentOf, hereAndNow, isDemonstration, isHeld, labelOf } from "./held.ts";
+import { assessmentOf, hereAndNow, isDemonstration, isHeld, labelOf, plannedThings } from "./held.ts";
 import { nextThing } from "./next-thing.ts";
 import type { MachineCard } from "./protocol.ts";
 import { smallPlan } from "./small-plan.ts";
@@ -25,7 +25,7 @@ export function machineCard(machine: string): MachineCard | null {
     sentence: read ? headlineOf(findings) : "Nothing has been measured yet.",
     measured: read ? `Last read ${sinceInWords(assessed.value)}.` : "",
     plan: smallPlan(assessed.value.machine, 132),
-    next: nextThing(assessed.value),
+    next: nextThing(assessed.value, plannedThings(machine)),
     refused: [],
   };
 }

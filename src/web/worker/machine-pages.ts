@@ -10,7 +10,16 @@ import { machineFromDescription } from "../../core/machine/machine.ts";
 import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
 import { eventsOf, inOrderOfTime } from "../../logbook/event-order.ts";
 import { axesPicture } from "./axes-picture.ts";
-import { assessmentOf, eventsOfMachine, hereAndNow, isDemonstration, labelOf, sessionOf } from "./held.ts";
+import { counted } from "./counted.ts";
+import {
+  assessmentOf,
+  eventsOfMachine,
+  hereAndNow,
+  isDemonstration,
+  labelOf,
+  plannedThings,
+  sessionOf,
+} from "./held.ts";
 import { nextThing } from "./next-thing.ts";
 import type { Answer, DescriptionPage, Drawn, Overview } from "./protocol.ts";
 import { answerFrom, toldFrom } from "./told.ts";
@@ -34,7 +43,7 @@ export function overview(machine: string, projection: ProjectionAngle): Answer<O
       sheet: read ? drawnMachine(assessment, "page", projection) : machineSheet({ ...sheet, projection }, "page"),
       plan: machinePlan(sheet, "page"),
       shown: read ? shapeNumbers(assessment) : [],
-      next: nextThing(assessment),
+      next: nextThing(assessment, plannedThings(machine)),
       stages: stageSentences(machine, assessment),
     };
   });
@@ -47,20 +56,20 @@ function stageSentences(machine: string, assessment: Assessment): Readonly<Recor
   const first = inOrderOfTime(eventsOfMachine(machine))[0];
   const { x, y, z } = timeline.machine.travelMm;
   return {
+    next: nextThing(assessment, plannedThings(machine))?.title ?? "nothing to do now",
     measure: runs === 0 ? "nothing measured yet" : `${counted(runs, "run")}, last read on ${dateOf(assessment)}`,
     findings:
       timeline.readings.length === 0
         ? "none before the first reading"
         : `${of("out")} out, ${of("not known yet")} not known yet, ${of("within")} within`,
+    moves:
+      plannedThings(machine)?.stage ??
+      (timeline.readings.length === 0 ? "none before the first reading" : "what to move, and where to stop"),
     readings: timeline.readings.length === 0 ? "none yet" : readingsInWords(assessment),
     history: first ? `since ${new Date(first.at).toISOString().slice(0, 10)}` : "",
     tools: `${counted(timeline.instruments.size, "instrument")}, ${counted(timeline.objects.size, "object")}`,
     description: `${x} × ${y} × ${z} mm, ${timeline.machine.layout.replace("-", " ")}`,
   };
-}
-
-export function counted(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
 }
 
 export function descriptionPage(machine: string): Answer<DescriptionPage> {

@@ -1,7 +1,9 @@
 import type { Assessment } from "../../app/assess.ts";
-import { fitToMeasureRound, shortRound } from "../../core/checks/catalogue.ts";
+import { checkById, fitToMeasureRound, shortRound } from "../../core/checks/catalogue.ts";
 import type { Check } from "../../core/checks/check.ts";
+import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import type { CheckState, NextThing } from "./protocol.ts";
+import type { PlannedThings } from "./protocol-moves.ts";
 
 /** How a check stands in the logbook: judged where it gates, else whether it has been taken at all. */
 export function stateOfCheck({ gate, timeline }: Assessment, check: Check): CheckState {
@@ -15,36 +17,209 @@ export function stateOfCheck({ gate, timeline }: Assessment, check: Check): Chec
 
 /** The first check of the fit-to-measure round that has not been passed, then the first of the short round not yet taken. */
 export function nextCheck(assessment: Assessment): Check | null {
-  const open = (check: Check) => !["passed", "taken"].includes(stateOfCheck(assessment, check));
-  return shortRound(assessment.machine).find(open) ?? null;
+  return openInRound(assessment)[0] ?? null;
 }
 
-/** What there is to do now; null when nothing measured would come first. */
-export function nextThing(assessment: Assessment): NextThing | null {
-  const check = nextCheck(assessment);
-  if (check) {
-    const round = fitToMeasureRound(assessment.machine);
-    const place = round.findIndex(({ id }) => id === check.id);
-    const failed = stateOfCheck(assessment, check) === "failed";
-    return {
-      title: `${failed ? "Put right and do again" : place >= 0 ? "Fit to measure" : "Measure"}: ${lowerFirst(check.words.title)}`,
-      why: check.words.settles,
-      minutes: check.words.minutes,
-      button: "Show how it is done",
-      path: `measure/${check.id}`,
-    };
+function openInRound(assessment: Assessment): readonly Check[] {
+  return shortRound(assessment.machine).filter(
+    (check) => !["passed", "taken"].includes(stateOfCheck(assessment, check)),
+  );
+}
+
+/** What there is to do, the first thing first. */
+export interface ThingsToDo {
+  readonly things: readonly NextThing[];
+  /** Whether what stands first, or that there is nothing, waits for a plan. */
+  readonly asksPlan: boolean;
+}
+
+/**
+ * What there is to do now and afterwards. Nothing is moved before the machine is fit to be measured, what does not hang
+ * together is read again, and a first round has been taken with the tools there are; then the plan says what is moved,
+ * and what was moved is read again when it has no more to say. Without a plan it is only said where to see one.
+ */
+export function thingsToDo(assessment: Assessment, planned: PlannedThings | null): ThingsToDo {
+  const round = openInRound(assessment);
+  if (!assessment.gate.passed)
+    return { things: round.slice(0, 4).map((check) => thingFor(assessment, check)), asksPlan: false };
+  const hasMoved = assessment.timeline.happenings.some(({ kind }) => kind === "moved");
+  const first = [
+    ...openConcerns(assessment),
+    ...(hasMoved
+      ? []
+      : round.filter((check) => isAtHand(assessment, check)).map((check) => thingFor(assessment, check))),
+  ];
+  const again = toReadAgain(assessment);
+  const byPlan = planned ? thingsOfPlan(planned, again) : [...seeMoves(assessment), ...again];
+  return { things: [...first, ...byPlan], asksPlan: first.length === 0 };
+}
+
+/** The first of them; null when nothing would come first. */
+export function nextThing(assessment: Assessment, planned: PlannedThings | null): NextThing | null {
+  return thingsToDo(assessment, planned).things[0] ?? null;
+}
+
+/** Moves before they are read again, and readings before more readings. */
+function thingsOfPlan({ answer, moves, checks }: PlannedThings, again: readonly NextThing[]): readonly NextThing[] {
+  const open = checks.filter(({ path }) => !again.some((thing) => path.split("?")[0] === thing.path));
+  switch (answer) {
+    case "move":
+      return [...moves, ...again, ...open];
+    case "leave it alone":
+      return again;
+    case "measure first":
+      return [...again, ...open];
+    case "out of reach":
+      return [...again, seeOutOfReach, ...open];
   }
-  const out = assessment.findings.filter(({ verdict }) => verdict === "out").length;
-  if (out === 0) return null;
+}
+
+const seeOutOfReach: NextThing = {
+  title: "See what is out of reach",
+  why: "No move that is free brings it in; each demand that holds out says what would.",
+  minutes: null,
+  tools: "",
+  button: "Show the demands",
+  path: "moves",
+};
+
+/** Where no plan has been worked out: only what is out, or not known, asks for one. */
+function seeMoves({ findings, timeline }: Assessment): readonly NextThing[] {
+  const isSettled = findings.every(({ verdict }) => verdict === null || verdict === "within");
+  if (timeline.readings.length === 0 || isSettled) return [];
+  const out = findings.filter(({ verdict }) => verdict === "out").length;
+  return [
+    {
+      title: "See which moves help",
+      why:
+        out === 0
+          ? "Something is not known yet: the plan says whether a move or a reading comes first."
+          : `${out === 1 ? "One finding is" : `${out} findings are`} out. The plan says what is moved for the work, and where to stop.`,
+      minutes: null,
+      tools: "",
+      button: "Show the moves",
+      path: "moves",
+    },
+  ];
+}
+
+function thingFor(assessment: Assessment, check: Check): NextThing {
+  const inRound = fitToMeasureRound(assessment.machine).some(({ id }) => id === check.id);
+  const failed = stateOfCheck(assessment, check) === "failed";
   return {
-    title: out === 1 ? "Look at the finding that is out" : `Look at the ${out} findings that are out`,
-    why: "Each says which readings carry it and what it cannot be told apart from.",
-    minutes: null,
-    button: "Show the findings",
-    path: "findings",
+    title: `${failed ? "Put right and do again" : inRound ? "Fit to measure" : "Measure"}: ${lowerFirst(check.words.title)}`,
+    why: check.words.settles,
+    minutes: check.words.minutes,
+    tools: toolsFor(assessment, check),
+    button: "Show how it is done",
+    path: `measure/${check.id}`,
   };
 }
 
-function lowerFirst(title: string): string {
+/** The user's own instrument by its name where one fits, else what the check asks for. */
+export function toolsFor({ timeline }: Pick<Assessment, "timeline">, check: Check): string {
+  const own = [...timeline.instruments.values()];
+  const fitting = check.instruments.flatMap((family) => own.filter((tool) => tool.family === family))[0];
+  return check.quantity === "verdict" || fitting === undefined ? check.words.tools.join(", ") : fitting.name;
+}
+
+/** A check that gates is done with what is there; a measuring one needs a tool of the user's. */
+function isAtHand({ timeline }: Assessment, check: Check): boolean {
+  if (check.kind === "condition") return true;
+  return [...timeline.instruments.values()].some(({ family }) =>
+    (check.instruments as readonly string[]).includes(family),
+  );
+}
+
+/** Readings that contradict the rest and have been read once only, runs that shifted or were misread as a whole. */
+function openConcerns({ trust, estimate, timeline }: Assessment): readonly NextThing[] {
+  const odd = trust.rows
+    .filter((row) => row.odd && row.readings.length === 1)
+    .sort((a, b) => Math.abs(b.studentised) - Math.abs(a.studentised))
+    .slice(0, 1)
+    .map((row): NextThing => {
+      const { run, check, station } = estimate.problem.observations[row.observation];
+      return {
+        title: `Read again: ${lowerFirst(check.words.title)}, ${station.words}`,
+        why: "This reading stands far from what all others lead to expect. Before anything is moved for it, it is read a second time.",
+        minutes: 2,
+        tools: toolsFor({ timeline }, check),
+        button: "Show the station",
+        path: `measure/${check.id}/run/${run.id}?station=${encodeURIComponent(station.key)}`,
+      };
+    });
+  const runs = trust.runs.flatMap(({ run, returned, misread }): NextThing[] => {
+    const check = checkById(run.check);
+    const isAnew = timeline.runs.some(
+      (other) => other.check === run.check && other.at > run.at && other.withdrawn === null,
+    );
+    if (!check || (!returned && !misread) || (returned && isAnew)) return [];
+    const title = lowerFirst(check.words.title);
+    return misread
+      ? [
+          {
+            title: `Put right: ${title}`,
+            why: "The whole run fits far better in another unit or with its sign turned; one touch corrects it.",
+            minutes: null,
+            tools: "",
+            button: "Show the run",
+            path: `readings?run=${run.id}`,
+          },
+        ]
+      : [
+          {
+            title: `Take anew: ${title}`,
+            why: "Its first station had moved when it was read again at the end: something shifted during the run.",
+            minutes: check.words.minutes,
+            tools: toolsFor({ timeline }, check),
+            button: "Show how it is done",
+            path: `measure/${check.id}`,
+          },
+        ];
+  });
+  return [...odd, ...runs];
+}
+
+/**
+ * What moves have disturbed and nobody has read again: a run begun afterwards counts, and so do two stations more in one
+ * that goes on.
+ */
+export function toReadAgain({ machine, timeline }: Assessment): readonly NextThing[] {
+  const adjusters = new Map(adjustersOf(machine).map((adjuster) => [adjuster.id, adjuster]));
+  const open = new Map<string, string>();
+  for (const happening of timeline.happenings) {
+    if (happening.kind !== "moved") continue;
+    const adjuster = adjusters.get(happening.adjuster);
+    for (const check of adjuster?.readAgain?.checks ?? []) {
+      const runs = new Map(
+        timeline.runs.filter((run) => run.check === check && run.withdrawn === null).map(({ id, at }) => [id, at]),
+      );
+      const since = timeline.readings.filter(
+        (reading) => runs.has(reading.run) && reading.at > happening.at && reading.withdrawn === null,
+      );
+      const isRead =
+        since.some(({ run }) => (runs.get(run) as number) > happening.at) ||
+        new Set(since.map(({ station }) => station)).size > 1;
+      if (isRead) open.delete(check);
+      else open.set(check, adjuster?.words ?? "");
+    }
+  }
+  return [...open].flatMap(([id, moved]): NextThing[] => {
+    const check = checkById(id);
+    if (!check) return [];
+    return [
+      {
+        title: `Measure again: ${lowerFirst(check.words.title)}`,
+        why: `Something was moved (${moved}): what that did is known when this has been read again.`,
+        minutes: check.words.minutes,
+        tools: toolsFor({ timeline }, check),
+        button: "Show how it is done",
+        path: `measure/${check.id}`,
+      },
+    ];
+  });
+}
+
+export function lowerFirst(title: string): string {
   return /^[A-Z][a-z]/.test(title) ? title[0].toLowerCase() + title.slice(1) : title;
 }

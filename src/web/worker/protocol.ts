@@ -4,6 +4,7 @@ import type { Verdict } from "../../core/findings/evaluate.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
 import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
 import type { EventKind, EventOf, LogEvent } from "../../logbook/events.ts";
+import type { MovesRequests } from "./protocol-moves.ts";
 
 /*
  * Everything that the page and its worker say to each other. Plain data only, for it is copied from one thread to the
@@ -33,6 +34,8 @@ export interface NextThing {
   readonly title: string;
   readonly why: string;
   readonly minutes: number | null;
+  /** With what; empty where nothing is needed. */
+  readonly tools: string;
   readonly button: string;
   readonly path: string;
 }
@@ -405,7 +408,7 @@ export interface TypedStation {
 }
 
 /** What the page asks, and what it gets. */
-export interface Requests {
+export interface Requests extends MovesRequests {
   add: { ask: { machine: string; demonstration?: boolean; events: readonly LogEvent[] }; answer: null };
   forget: { ask: { machine: string }; answer: null };
   list: {

@@ -13,6 +13,7 @@ import {
   isDemonstration,
   isHeld,
   labelOf,
+  plannedThings,
   sessionOf,
 } from "./held.ts";
 import { machineCard } from "./machine-card.ts";
@@ -29,8 +30,20 @@ const later = {
   findings: () => import("./finding-pages.ts"),
   history: () => import("./history-pages.ts"),
   tools: () => import("./tool-pages.ts"),
+  moves: () => import("./move-pages.ts"),
+  next: () => import("./next-page.ts"),
+  plans: () => import("./plan-desk.ts"),
 };
 setTimeout(() => Object.values(later).forEach((load) => void load().catch(() => {})), 100);
+// The planner is large, and nobody asks for it in the first moments.
+setTimeout(
+  () =>
+    void later
+      .plans()
+      .then(({ fetchPlanner }) => fetchPlanner())
+      .catch(() => {}),
+  5_000,
+);
 
 /** Who answers what. A new kind of question is added to `protocol.ts` and here. */
 const answering: Answering = {
@@ -40,6 +53,10 @@ const answering: Answering = {
   },
   forget: ({ machine }) => {
     forgetMachine(machine);
+    void later
+      .plans()
+      .then(({ forgetPlans }) => forgetPlans(machine))
+      .catch(() => {});
     post({ changed: machine });
     return null;
   },
@@ -62,6 +79,13 @@ const answering: Answering = {
   description: async ({ machine }) => (await later.machines()).descriptionPage(machine),
   draw: async ({ machine, coordinates, projection }) =>
     (await later.machines()).drawDescription(machine, coordinates, projection),
+  next: ({ machine, wait }) => next(machine, wait),
+  plan: ({ machine, what }) => plan(machine, what),
+  movesBoard: async ({ machine }) => (await later.moves()).movesBoard(machine),
+  adjuster: async ({ machine, adjuster }) => (await later.moves()).adjusterPage(machine, adjuster),
+  noteMove: async (asked) => (await later.moves()).noteMove(asked),
+  takeMoveBack: async (asked) => (await later.moves()).takeMoveBack(asked),
+  changeAdjuster: async (asked) => (await later.moves()).changeAdjuster(asked),
   begin: ({ drafts, by }) => {
     const events = stamped(drafts, by);
     return answerFrom(newSession("", events), () => events);
@@ -69,6 +93,23 @@ const answering: Answering = {
   propose: ({ machine, drafts, by }) => propose(machine, drafts, by),
   logbook: ({ machine }) => textFromEvents(inOrderOfTime(eventsOfMachine(machine)).map(({ event }) => event)),
 };
+
+/** What to do now; with `wait` a plan is worked out first, where one has a say in it. */
+async function next(machine: string, wait: boolean): Promise<AnswerTo<"next">> {
+  const { nextPage } = await later.next();
+  const answer = nextPage(machine);
+  if (!wait || !answer.ok || !answer.value.asksPlan || answer.value.planned) return answer;
+  const planned = await plan(machine, {});
+  return planned.ok ? nextPage(machine) : { ok: false, told: planned.told };
+}
+
+/** The plan; when it is the one for the machine as it stands, all that asks what comes next has a new answer. */
+async function plan(machine: string, what: Ask<"plan">["what"]): Promise<AnswerTo<"plan">> {
+  const before = plannedThings(machine);
+  const answer = await (await later.plans()).planOf(machine, what);
+  if (before === null && plannedThings(machine) !== null) post({ changed: machine });
+  return answer;
+}
 
 /** Events that the logbook would take; nothing is kept of them until they come back by `add`. */
 function propose(machine: string, drafts: readonly Draft[], by: string): Answer<readonly LogEvent[]> {

@@ -27,3 +27,8 @@ export function wayOf({ along }: Pick<Motion, "along">, amount: number): Place {
 export function handWayMm({ over }: Pick<Motion, "over">, amount: number): number {
   return over ? (Math.abs(amount) * over.lengthMm) / 1000 : Math.abs(amount);
 }
+
+/** The amount, never negative, for which the hand moves the place so far: `handWayMm` the other way round. */
+export function amountForWay({ over }: Pick<Motion, "over">, wayMm: number): number {
+  return over ? (Math.abs(wayMm) * 1000) / over.lengthMm : Math.abs(wayMm);
+}

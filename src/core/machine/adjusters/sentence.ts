@@ -52,6 +52,11 @@ export function stepsFactor(amount: number, scaleNow = -amount): number {
   return (1000 + scaleNow + amount) / (1000 + scaleNow);
 }
 
+/** The amount, mm/m, for which the steps per mm are multiplied by this: `stepsFactor` the other way round. */
+export function amountForFactor(factor: number, scaleNow: number): number {
+  return (factor - 1) * (1000 + scaleNow);
+}
+
 /** Name of a screw on the drawing: the adjuster's letter and its own number, "B1". */
 export function screwName({ letter }: Pick<Adjuster, "letter">, index: number): string {
   return `${letter}${index + 1}`;

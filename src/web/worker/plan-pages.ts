@@ -1,0 +1,206 @@
+import type { Assessment } from "../../app/assess.ts";
+import { nextFor } from "../../app/next-for.ts";
+import { planFor } from "../../app/plan-for.ts";
+import { planAsJson } from "../../app/plan-json.ts";
+import { type PlannedStop, stopsFor } from "../../app/plan-stops.ts";
+import {
+  aboveAllMoves,
+  answerInWords,
+  chanceInWords,
+  chanceUnlessHeldBack,
+  holdOutInWords,
+  moveInWords,
+  ownCautionsOf,
+  proofInWords,
+} from "../../app/plan-words.ts";
+import { formatTrimmed } from "../../core/base/number-format.ts";
+import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
+import { usualEntries } from "../../core/checks/check.ts";
+import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
+import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
+import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
+import type { Adjuster } from "../../core/machine/adjusters/adjuster.ts";
+import { handWayMm } from "../../core/machine/adjusters/direction.ts";
+import { directionOf } from "../../core/machine/adjusters/sentence.ts";
+import type { ProgrammeSolver } from "../../core/planning/integer-programme.ts";
+import type { Plan, PlannedMove } from "../../core/planning/plan.ts";
+import { readingAtStop } from "../../core/planning/stop-at.ts";
+import { fasteningWords, readAgainEntries } from "./adjuster-words.ts";
+import { counted } from "./counted.ts";
+import { entryForm } from "./entry-form.ts";
+import { assessmentOf, versionOf } from "./held.ts";
+import { plannedThings, thingsOfAnswer, wordsOfAnswer } from "./plan-things.ts";
+import { leavesOfPlannedMove } from "./planned-leaves.ts";
+import type { Answer, SetupChoice } from "./protocol.ts";
+import type { DemandRow, MeasureNext, PlannedMovePage, PlanPage, StopPage, WhatIf } from "./protocol-moves.ts";
+import { stationPlan } from "./station-plan.ts";
+import { answerFrom } from "./told.ts";
+
+/** The plan for a machine as the page shows it: the same moves and numbers as every other way in. */
+export function planPage(machine: string, what: WhatIf, solve: ProgrammeSolver): Answer<PlanPage> {
+  return answerFrom(assessmentOf(machine), (assessment) => {
+    const plan = planFor(assessment, solve, what);
+    const stops = stopsFor(assessment, plan);
+    const isOpen = plan.demands.some(({ after }) => after.verdict === "not known yet");
+    const next = isOpen || plan.answer === "measure first" ? nextFor(assessment, plan, what.kindOfWork) : null;
+    const adjusters = adjustersForTimeline(assessment.machine, assessment.timeline);
+    const measure: MeasureNext | null = next && {
+      first: plan.moves.length === 0,
+      words: wordsOfAnswer(next),
+      checks: thingsOfAnswer(next),
+    };
+    return {
+      version: versionOf(machine),
+      answer: plan.answer,
+      headline: answerInWords(plan),
+      chance: chanceInWords(plan),
+      proof: proofInWords(plan) ?? "",
+      gatePassed: assessment.gate.passed,
+      minutes: counted(Math.round(plan.minutes), "minute"),
+      aboveAll: aboveAllMoves,
+      moves: plan.moves.map((move, i) => movePage(machine, assessment, plan, move, stops[i] ?? null)),
+      demands: plan.demands.map(demandRow),
+      picture: pictureOf(plan),
+      holdOuts: plan.demands.flatMap((planned) => {
+        const words = holdOutInWords(planned, adjusters);
+        const unlock = planned.cure?.kind === "unlock" ? planned.cure.adjuster : null;
+        return words === null ? [] : [{ title: planned.demand.title, words, unlock }];
+      }),
+      measure,
+      things: plannedThings(
+        plan,
+        stops.map((stop) => stop?.stop.setup.instrument?.name ?? ""),
+        next,
+      ),
+      numbers: planAsJson(plan, stops),
+    };
+  });
+}
+
+function demandRow({ demand, before, after }: Plan["demands"][number]): DemandRow {
+  return {
+    id: demand.id,
+    title: demand.title,
+    limit: `${formatTrimmed(demand.limit, 3)} ${demand.unit}`,
+    before: formatTrimmed(before.value, 2),
+    after: formatTrimmed(after.value, 2),
+    chance: chanceUnlessHeldBack(after),
+    verdictNow: before.verdict,
+    verdict: after.verdict,
+  };
+}
+
+function pictureOf({ demands, moves }: Plan): string {
+  if (moves.length === 0 || demands.length === 0) return "";
+  const rows = demands.map(({ demand: { title, unit, limit }, before, after }) => {
+    return { title, unit, limit, before: before.value, after: after.value, verdict: after.verdict };
+  });
+  return beforeAfterDrawing(rows, "page");
+}
+
+function movePage(
+  machine: string,
+  assessment: Assessment,
+  plan: Plan,
+  move: PlannedMove,
+  stop: PlannedStop | null,
+): PlannedMovePage {
+  const { adjuster, amount, leaves } = move;
+  const verdictOf = (id: string) =>
+    plan.demands.find(({ demand }) => demand.id === id)?.after.verdict ?? "not known yet";
+  const brought = move.brings.map((row) => ({ ...row, verdict: verdictOf(row.demand.id) }));
+  return {
+    adjuster: adjuster.id,
+    letter: adjuster.letter,
+    kind: adjuster.kind,
+    words: adjuster.words,
+    sentence: moveInWords(move),
+    minutes: counted(Math.round(adjuster.minutes), "minute"),
+    amount,
+    amountWords: amountInWords(adjuster, move),
+    fastening: fasteningWords(adjuster),
+    alsoLoose: adjuster.whatHolds.alsoLoose ?? "",
+    cautions: ownCautionsOf(adjuster),
+    readAgain: readAgainEntries(adjuster),
+    brings: brought.map(({ demand, before, after, verdict }) => ({
+      title: demand.title,
+      unit: demand.unit,
+      limit: formatTrimmed(demand.limit, 3),
+      before: formatTrimmed(before, 2),
+      after: formatTrimmed(after, 2),
+      verdict,
+    })),
+    drawing: adjusterDrawing({ machine: assessment.machine, adjuster, amount, leaves }, "page"),
+    picture:
+      brought.length === 0
+        ? ""
+        : beforeAfterDrawing(
+            brought.map(({ demand: { title, unit, limit }, before, after, verdict }) => {
+              return { title, unit, limit, before, after, verdict };
+            }),
+            "page",
+          ),
+    leaves: leavesOfPlannedMove(machine, move),
+    stop: stop && stopPage(assessment, move, stop),
+  };
+}
+
+/** "0.29 up"; leaves and numbers of the controller stand in the sentence. */
+function amountInWords(adjuster: Adjuster, { amount, leaves }: PlannedMove): string {
+  if (adjuster.kind !== "add") return "";
+  const laid = leaves.flatMap(({ layMm }) => layMm);
+  if (adjuster.packing !== "none") return laid.length > 0 ? "the leaves that are named" : "as said";
+  if (adjuster.id.startsWith("steps.")) return "the number that is named";
+  const { moves } = adjuster;
+  const way = directionOf(adjuster, amount);
+  return moves && way ? `${formatTrimmed(handWayMm(moves, amount), 2)} ${way}` : "as said";
+}
+
+function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove, planned: PlannedStop): StopPage {
+  const { stop, title, lead, clause, band } = planned;
+  const { check, setup, run, station, against } = stop;
+  const instrument = setup.instrument ?? null;
+  const single = against === null && usualEntries(check, instrument) === 1;
+  const entry = entryForm(check, instrument, null);
+  const unit = entry.unit as UnitId;
+  const before = readingAtStop(estimate, stop, move.before.scene.state.slice(0, machine.parameters.length));
+  const begun = timeline.runs.find(({ id }) => id === run);
+  const { objects } = begun ?? { objects: objectsOf(planned, timeline) };
+  const anew: SetupChoice = {
+    check: check.id,
+    instrument: instrument?.id ?? null,
+    objects,
+    options: setup.options,
+    conditions: {},
+  };
+  return {
+    title,
+    check: check.id,
+    goesOn:
+      begun === undefined
+        ? "begun anew"
+        : `going on with the run of ${new Date(begun.at).toISOString().slice(0, 10)}, on the same spots`,
+    into: begun?.id ?? anew,
+    station: station.key,
+    lead,
+    clause,
+    band: band ?? "",
+    now: single ? `about ${formatTrimmed(unitFromCore(before, unit), 2)} ${unitOf(unit).symbol} now` : "",
+    instrument: instrument?.name ?? "",
+    plan: stationPlan({ check, setup, read: against === null ? [] : [against.key], now: station.key }, 168),
+    entry: against === null ? entry : null,
+  };
+}
+
+/** Objects of a run that is begun for the move: the first of the user's own in each role. */
+function objectsOf(
+  { stop: { check } }: PlannedStop,
+  { objects }: Assessment["timeline"],
+): Readonly<Record<string, string>> {
+  return Object.fromEntries(
+    check.roles.flatMap((role) => {
+      const own = [...objects.values()].find(({ family }) => family === role);
+      return own ? [[role, own.id] as const] : [];
+    }),
+  );
+}
