@@ -2,7 +2,8 @@ import { formatChance, formatTrimmed } from "../core/base/number-format.ts";
 import { OUT, WITHIN } from "../core/findings/evaluate.ts";
 import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
 import { adjustingHead, handsIn, markFirst, noKeysLeft, oneJoint } from "../core/machine/adjusters/cautions.ts";
-import { sentenceOf } from "../core/machine/adjusters/sentence.ts";
+import { handWayMm } from "../core/machine/adjusters/direction.ts";
+import { directionOf, leafText, type MoveDetails, newSteps, sentenceOf } from "../core/machine/adjusters/sentence.ts";
 import type { DemandCure, Plan, PlannedDemand, PlannedMove } from "../core/planning/plan.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
 
@@ -37,11 +38,28 @@ export function proofInWords({ proven, gap }: Plan): string | null {
 }
 
 /** What the hand does at one move, leaves by name and steps from old to new. */
-export function moveInWords({ adjuster, amount, leaves, before }: PlannedMove): string {
+export function moveInWords(move: PlannedMove): string {
+  return sentenceOf(move.adjuster, move.amount, detailsOf(move));
+}
+
+/** The amount of a move by itself: "0.29 up", "0.3 + 0.05 laid", "80.109"; empty where nothing goes by an amount. */
+export function amountInWords(move: PlannedMove): string {
+  const { adjuster, amount, leaves } = move;
+  const { kind, packing, moves } = adjuster;
+  if (kind !== "add") return "";
+  if (adjuster.id.startsWith("steps.")) return newSteps(adjuster, amount, detailsOf(move)).becomes;
+  if (packing !== "none") {
+    const laid = leaves.flatMap(({ layMm }) => layMm);
+    return laid.length > 0 ? `${laid.map((leaf) => leafText(leaf)).join(" + ")} laid` : "taken out";
+  }
+  return moves ? `${formatTrimmed(handWayMm(moves, amount), 2)} ${directionOf(adjuster, amount)}` : "";
+}
+
+function detailsOf({ adjuster, leaves, before }: PlannedMove): MoveDetails {
   const [mode] = Object.keys(adjuster.effect);
   const index = mode === undefined ? undefined : before.scene.machine.parameterIndex.get(mode);
   const scaleNow = adjuster.id.startsWith("steps.") && index !== undefined ? before.scene.state[index] : undefined;
-  return sentenceOf(adjuster, amount, { leaves, ...(scaleNow !== undefined && { scaleNow }) });
+  return { leaves, ...(scaleNow !== undefined && { scaleNow }) };
 }
 
 /** Stands above the moves of every plan; cautions of nearly every joint stand once and for all of them. */

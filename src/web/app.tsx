@@ -35,10 +35,12 @@ export function App() {
   );
 }
 
-/** While readings are taken nothing stands in the way of them. */
+/** While readings are taken or something is moved nothing stands in the way of it. */
 function isAtTheMachine(): boolean {
   const now = route.value;
-  return now.view === "machine" && now.stage === "measure" && ["take", "run"].includes(now.rest[1] ?? "");
+  if (now.view !== "machine") return false;
+  if (now.stage === "moves") return now.rest[0]?.includes(".") ?? false;
+  return now.stage === "measure" && ["take", "run"].includes(now.rest[1] ?? "");
 }
 
 function View() {

@@ -11,8 +11,10 @@ export interface Stage {
 /** The stages of one machine, in the order in which they are shown. A new one is a folder beside this file and a line here. */
 export const stages: readonly Stage[] = [
   { id: "overview", title: "Drawing", load: async () => (await import("./overview/overview-view.tsx")).OverviewView },
+  { id: "next", title: "Next", load: async () => (await import("./next/next-view.tsx")).NextView },
   { id: "measure", title: "Measure", load: async () => (await import("./measure/measure-view.tsx")).MeasureView },
   { id: "findings", title: "Findings", load: async () => (await import("./findings/findings-view.tsx")).FindingsView },
+  { id: "moves", title: "Moves", load: async () => (await import("./moves/moves-view.tsx")).MovesView },
   { id: "readings", title: "Readings", load: async () => (await import("./readings/readings-view.tsx")).ReadingsView },
   { id: "history", title: "History", load: async () => (await import("./history/history-view.tsx")).HistoryView },
   { id: "tools", title: "Tools", load: async () => (await import("./tools/tools-view.tsx")).ToolsView },

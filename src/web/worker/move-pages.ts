@@ -153,7 +153,7 @@ export function noteMove({
   const session = opened.value;
   const stamp = new Stamp(hereAndNow, by === "" ? undefined : by);
   const adjuster = adjustersForTimeline(session.machine, session.timeline).find((one) => one.id === id);
-  if (adjuster?.kind === "skim") return noteSkim(session, stamp);
+  if (adjuster?.kind === "skim") return noteSkim(machine, session, stamp);
   const amount = adjuster ? amountOf(session, adjuster, made) : succeed({ amount: null, leaves: null });
   if (!amount.ok) return answerFrom(amount, () => undefined as never);
   const laid = made.kind === "planned" ? leaves : amount.value.leaves;
@@ -173,12 +173,16 @@ export function noteMove({
       ...(part(read.final) && { final: read.final }),
     },
   });
-  return answerFrom(noted, (value) => notedPage(value, read !== null && read.final.trim() !== ""));
+  return answerFrom(noted, (value) => ({
+    version: versionOf(machine) + value.events.length,
+    ...notedPage(value, read !== null && read.final.trim() !== ""),
+  }));
 }
 
-function noteSkim(session: Session, stamp: Stamp): Answer<MoveNoted> {
+function noteSkim(machine: string, session: Session, stamp: Stamp): Answer<MoveNoted> {
   const event = stamp.event("skimmed", {} as never) as LogEvent;
   return answerFrom(sessionWith(session, [event]), () => ({
+    version: versionOf(machine) + 1,
     events: [event],
     move: event.id,
     adjuster: "bed.skim",
@@ -187,7 +191,7 @@ function noteSkim(session: Session, stamp: Stamp): Answer<MoveNoted> {
   }));
 }
 
-function notedPage(noted: NotedMove, isRead: boolean): MoveNoted {
+function notedPage(noted: NotedMove, isRead: boolean): Omit<MoveNoted, "version"> {
   const words = notedInWords(noted, isRead);
   const { reading, adjuster, events } = noted;
   const innovation = reading?.innovation ?? null;

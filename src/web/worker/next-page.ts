@@ -1,4 +1,4 @@
-import { assessmentOf, labelOf, plannedThings } from "./held.ts";
+import { assessmentOf, labelOf, plannedThings, versionOf } from "./held.ts";
 import { thingsToDo } from "./next-thing.ts";
 import type { Answer } from "./protocol.ts";
 import type { NextPage } from "./protocol-moves.ts";
@@ -11,15 +11,17 @@ const SHOWN = 4;
 export function nextPage(machine: string): Answer<NextPage> {
   return answerFrom(assessmentOf(machine), (assessment): NextPage => {
     const planned = plannedThings(machine);
-    const { things, asksPlan } = thingsToDo(assessment, planned);
+    const { things, asksPlan, wouldPlan } = thingsToDo(assessment, planned);
     const [now = null, ...afterwards] = things;
     return {
       machine: labelOf(machine).name,
+      version: versionOf(machine),
       now,
       afterwards: afterwards.slice(0, SHOWN),
       nothing: planned?.enough || "Everything that has a limit is within, and nothing waits to be read.",
       planned: planned !== null,
       asksPlan,
+      wouldPlan,
     };
   });
 }

@@ -31,6 +31,8 @@ export interface ThingsToDo {
   readonly things: readonly NextThing[];
   /** Whether what stands first, or that there is nothing, waits for a plan. */
   readonly asksPlan: boolean;
+  /** Whether a plan would have something to say at all. */
+  readonly wouldPlan: boolean;
 }
 
 /**
@@ -41,7 +43,7 @@ export interface ThingsToDo {
 export function thingsToDo(assessment: Assessment, planned: PlannedThings | null): ThingsToDo {
   const round = openInRound(assessment);
   if (!assessment.gate.passed)
-    return { things: round.slice(0, 4).map((check) => thingFor(assessment, check)), asksPlan: false };
+    return { things: round.slice(0, 4).map((check) => thingFor(assessment, check)), asksPlan: false, wouldPlan: false };
   const hasMoved = assessment.timeline.happenings.some(({ kind }) => kind === "moved");
   const first = [
     ...openConcerns(assessment),
@@ -51,7 +53,7 @@ export function thingsToDo(assessment: Assessment, planned: PlannedThings | null
   ];
   const again = toReadAgain(assessment);
   const byPlan = planned ? thingsOfPlan(planned, again) : [...seeMoves(assessment), ...again];
-  return { things: [...first, ...byPlan], asksPlan: first.length === 0 };
+  return { things: [...first, ...byPlan], asksPlan: first.length === 0, wouldPlan: true };
 }
 
 /** The first of them; null when nothing would come first. */

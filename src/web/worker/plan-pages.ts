@@ -5,6 +5,7 @@ import { planAsJson } from "../../app/plan-json.ts";
 import { type PlannedStop, stopsFor } from "../../app/plan-stops.ts";
 import {
   aboveAllMoves,
+  amountInWords,
   answerInWords,
   chanceInWords,
   chanceUnlessHeldBack,
@@ -19,9 +20,6 @@ import { usualEntries } from "../../core/checks/check.ts";
 import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
 import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
-import type { Adjuster } from "../../core/machine/adjusters/adjuster.ts";
-import { handWayMm } from "../../core/machine/adjusters/direction.ts";
-import { directionOf } from "../../core/machine/adjusters/sentence.ts";
 import type { ProgrammeSolver } from "../../core/planning/integer-programme.ts";
 import type { Plan, PlannedMove } from "../../core/planning/plan.ts";
 import { readingAtStop } from "../../core/planning/stop-at.ts";
@@ -117,7 +115,7 @@ function movePage(
     sentence: moveInWords(move),
     minutes: counted(Math.round(adjuster.minutes), "minute"),
     amount,
-    amountWords: amountInWords(adjuster, move),
+    amountWords: amountInWords(move),
     fastening: fasteningWords(adjuster),
     alsoLoose: adjuster.whatHolds.alsoLoose ?? "",
     cautions: ownCautionsOf(adjuster),
@@ -143,17 +141,6 @@ function movePage(
     leaves: leavesOfPlannedMove(machine, move),
     stop: stop && stopPage(assessment, move, stop),
   };
-}
-
-/** "0.29 up"; leaves and numbers of the controller stand in the sentence. */
-function amountInWords(adjuster: Adjuster, { amount, leaves }: PlannedMove): string {
-  if (adjuster.kind !== "add") return "";
-  const laid = leaves.flatMap(({ layMm }) => layMm);
-  if (adjuster.packing !== "none") return laid.length > 0 ? "the leaves that are named" : "as said";
-  if (adjuster.id.startsWith("steps.")) return "the number that is named";
-  const { moves } = adjuster;
-  const way = directionOf(adjuster, amount);
-  return moves && way ? `${formatTrimmed(handWayMm(moves, amount), 2)} ${way}` : "as said";
 }
 
 function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove, planned: PlannedStop): StopPage {
@@ -186,7 +173,7 @@ function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove
     clause,
     band: band ?? "",
     now: single ? `about ${formatTrimmed(unitFromCore(before, unit), 2)} ${unitOf(unit).symbol} now` : "",
-    instrument: instrument?.name ?? "",
+    instrument: { id: instrument?.id ?? "", name: instrument?.name ?? "" },
     plan: stationPlan({ check, setup, read: against === null ? [] : [against.key], now: station.key }, 168),
     entry: against === null ? entry : null,
   };

@@ -86,7 +86,7 @@ export interface StopPage {
   readonly band: string;
   /** What it reads before the move, in words; empty where that is no single number. */
   readonly now: string;
-  readonly instrument: string;
+  readonly instrument: { readonly id: string; readonly name: string };
   readonly plan: string;
   /** Null where one reading alone says nothing: it counts against another station. */
   readonly entry: EntryForm | null;
@@ -130,14 +130,18 @@ export interface PlannedThings {
 /** What to do now, and what then. */
 export interface NextPage {
   readonly machine: string;
+  /** Of how many events it was said. */
+  readonly version: number;
   readonly now: NextThing | null;
   readonly afterwards: readonly NextThing[];
   /** Said in the place of the card where there is nothing to do. */
   readonly nothing: string;
   /** Whether a plan has been worked out for it; until then what a plan would say is left open. */
   readonly planned: boolean;
-  /** Whether a plan would change what is said. */
+  /** Whether what is said first waits for a plan. */
   readonly asksPlan: boolean;
+  /** Whether a plan would have something to say at all. */
+  readonly wouldPlan: boolean;
 }
 
 /** All that is asked and at hand, beside the plan itself: quick to have. */
@@ -224,6 +228,8 @@ export interface GaugeRead {
 
 /** A move that the logbook would take, and what is said of it. */
 export interface MoveNoted {
+  /** How many events there are with it. */
+  readonly version: number;
   readonly events: readonly LogEvent[];
   /** Id of the move, by which it is taken back. */
   readonly move: string;

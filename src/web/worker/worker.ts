@@ -94,11 +94,11 @@ const answering: Answering = {
   logbook: ({ machine }) => textFromEvents(inOrderOfTime(eventsOfMachine(machine)).map(({ event }) => event)),
 };
 
-/** What to do now; with `wait` a plan is worked out first, where one has a say in it. */
+/** What to do now; with `wait` a plan is worked out first, where one has something to say. */
 async function next(machine: string, wait: boolean): Promise<AnswerTo<"next">> {
   const { nextPage } = await later.next();
   const answer = nextPage(machine);
-  if (!wait || !answer.ok || !answer.value.asksPlan || answer.value.planned) return answer;
+  if (!wait || !answer.ok || !answer.value.wouldPlan || answer.value.planned) return answer;
   const planned = await plan(machine, {});
   return planned.ok ? nextPage(machine) : { ok: false, told: planned.told };
 }

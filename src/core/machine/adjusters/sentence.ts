@@ -86,11 +86,21 @@ function isNumber({ id }: Adjuster): boolean {
 }
 
 function sentenceOfSteps(adjuster: Adjuster, amount: number, details: MoveDetails): string {
-  const { words, stepsPerMmNow } = adjuster;
+  const { now, becomes } = newSteps(adjuster, amount, details);
+  if (now === null) return `Multiply the ${adjuster.words} by ${becomes}.`;
+  return `Change the ${adjuster.words} from ${now} to ${becomes}.`;
+}
+
+/** The number of the controller as it is and as it becomes; where nobody knows it, what it is multiplied by. */
+export function newSteps(
+  { stepsPerMmNow }: Adjuster,
+  amount: number,
+  details: MoveDetails,
+): { readonly now: string | null; readonly becomes: string } {
   const factor = stepsFactor(amount, details.scaleNow);
   const now = details.stepsPerMmNow ?? stepsPerMmNow ?? null;
-  if (now === null) return `Multiply the ${words} by ${formatTrimmed(factor, 5)}.`;
-  return `Change the ${words} from ${stepsText(now)} to ${stepsText(now * factor)}.`;
+  if (now === null) return { now, becomes: formatTrimmed(factor, 5) };
+  return { now: stepsText(now), becomes: stepsText(now * factor) };
 }
 
 /** Fine enough that rounding moves nothing by more than 10 µm in a metre. */

@@ -4,14 +4,17 @@ import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { preferences } from "../../preferences.ts";
 import { machineAddress } from "../../router.ts";
-import type { NextThing, NumberRow, Overview } from "../../worker/protocol.ts";
+import type { NumberRow, Overview } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
+import { NextCard } from "../next/next-view.tsx";
 import type { StageProps } from "../stage-props.ts";
 
 /** The stages as they are listed beside the drawing: those of `stages.ts` but the drawing itself, told in one sentence each. */
 const listed = [
+  ["next", "Next"],
   ["measure", "Measure"],
   ["findings", "Findings"],
+  ["moves", "Moves"],
   ["readings", "Readings"],
   ["history", "History"],
   ["tools", "Tools"],
@@ -40,23 +43,10 @@ export function OverviewView({ machine }: StageProps) {
         <ShownNumbers rows={page.shown} />
       </section>
       <aside class="beside">
-        {page.next && <NextCard next={page.next} machine={machine} />}
+        {page.next && <NextCard thing={page.next} machine={machine} />}
         <StageList machine={machine} page={page} />
       </aside>
     </main>
-  );
-}
-
-function NextCard({ next, machine }: { next: NextThing; machine: string }) {
-  return (
-    <section class="next-card" aria-labelledby="next-title">
-      <h2 id="next-title">{next.title}</h2>
-      <p>{next.why}</p>
-      {next.minutes !== null && <p class="small second">{next.minutes} minutes.</p>}
-      <Link class="button act" to={`${machineAddress(machine)}/${next.path}`}>
-        {next.button}
-      </Link>
-    </section>
   );
 }
 

@@ -1,0 +1,100 @@
+import type { Signal } from "@preact/signals";
+import { useId } from "preact/hooks";
+import { ask } from "../../worker/client.ts";
+import type { EntryForm } from "../../worker/protocol.ts";
+import type { GaugeRead, StopPage } from "../../worker/protocol-moves.ts";
+import { entryText, fieldsOf } from "../measure/entry-text.ts";
+
+const parts = ["final", "nipped", "loose"] as const;
+type Part = (typeof parts)[number];
+
+const labels: Readonly<Record<Part, string>> = {
+  final: "It reads now, made fast",
+  nipped: "With the screws nipped",
+  loose: "With the screws loose",
+};
+
+/** What was typed of each reading, field by field. */
+export type TypedGauge = Readonly<Record<Part, readonly string[]>>;
+
+export const emptyGauge: TypedGauge = { final: [], nipped: [], loose: [] };
+
+interface GaugeFieldsProps {
+  readonly machine: string;
+  readonly stop: StopPage;
+  readonly entry: EntryForm;
+  readonly typed: Signal<TypedGauge>;
+}
+
+/**
+ * What the gauge read at the stopping place. The last reading is one like any other; the two before it teach what nipping
+ * up leaves to chance at this joint.
+ */
+export function GaugeFields({ machine, stop, entry, typed }: GaugeFieldsProps) {
+  const of = (part: Part) => <PartFields machine={machine} stop={stop} entry={entry} part={part} typed={typed} />;
+  return (
+    <div class="gauge-fields">
+      {of("final")}
+      <p class="note">
+        Station {stop.station}. May stay empty; read, it counts like any other reading of {stop.title.toLowerCase()}.
+      </p>
+      {entry.parts.length === 1 && (
+        <details>
+          <summary>Read with the screws loose and nipped as well</summary>
+          <p class="note">Three such moves, and the plan knows how far this joint slips in your hands.</p>
+          {of("loose")}
+          {of("nipped")}
+        </details>
+      )}
+    </div>
+  );
+}
+
+function PartFields({ machine, stop, entry, part, typed }: GaugeFieldsProps & { readonly part: Part }) {
+  const id = useId();
+  const fields = fieldsOf(entry);
+  const unit = entry.units.find((one) => one.id === entry.unit)?.symbol ?? "";
+  const setText = (field: number, text: string) => {
+    const texts = fields.map((_, i) => typed.value[part][i] ?? "");
+    texts[field] = text;
+    typed.value = { ...typed.value, [part]: texts };
+  };
+  /** What does not go is the next leaf of the user's own set, unless something else is typed. */
+  const fillNext = async (field: number) => {
+    const next = fields[field + 1];
+    const goes = typed.value[part][field] ?? "";
+    if (next?.asks !== "doesNotGo" || goes.trim() === "" || (typed.value[part][field + 1] ?? "") !== "") return;
+    const leaf = await ask("nextLeaf", { machine, instrument: stop.instrument.id, goes, unit: entry.unit });
+    if ((typed.value[part][field + 1] ?? "") === "") setText(field + 1, leaf);
+  };
+  return (
+    <fieldset class="gauge-part">
+      <legend>{labels[part]}</legend>
+      <div class="gauge-row">
+        {fields.map((field, i) => (
+          <div class="form-field" key={field.key}>
+            <label for={`${id}-${i}`}>
+              {field.label === "reading" ? unit : `${field.label}, ${unit}`}
+              <span class="hide"> {labels[part]}</span>
+            </label>
+            <input
+              id={`${id}-${i}`}
+              class="number"
+              inputMode="decimal"
+              autocomplete="off"
+              value={typed.value[part][i] ?? ""}
+              onInput={(event) => setText(i, event.currentTarget.value)}
+              onBlur={() => void fillNext(i)}
+            />
+          </div>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+export function gaugeRead({ into, station, entry }: StopPage, typed: TypedGauge): GaugeRead | null {
+  if (entry === null) return null;
+  const text = (part: Part) => entryText(entry, typed[part]).replace(/^:+$/, "");
+  return { into, station, unit: entry.unit, loose: text("loose"), nipped: text("nipped"), final: text("final") };
+}
