@@ -237,6 +237,9 @@ function amountOf(
       if (!laid.ok) return laid;
       const out = leavesFromText(made.takenOut, "leaves taken out");
       if (!out.ok) return out;
+      if (laid.value.length + out.value.length === 0) {
+        return refuse(refusal("amount-missing", {}, { adjuster: adjuster.id, unit: adjuster.unit }));
+      }
       const sum = (leaves: readonly number[]) => leaves.reduce((total, leaf) => total + leaf, 0);
       const amount = Math.round(made.sign * (sum(laid.value) - sum(out.value)) * 1e6) / 1e6;
       return succeed({ amount, leaves: { laidMm: laid.value, takenOutMm: out.value } });

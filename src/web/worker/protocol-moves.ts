@@ -1,7 +1,7 @@
 import type { planAsJson } from "../../app/plan-json.ts";
 import type { Verdict } from "../../core/findings/evaluate.ts";
 import type { LogEvent } from "../../logbook/events.ts";
-import type { Answer, EntryForm, NextThing, SetupChoice } from "./protocol.ts";
+import type { Answer, EntryForm, NextThing, SetupChoice } from "./protocol-parts.ts";
 
 /** What is tried once, without being written into the logbook; all of it as it stands where nothing is said. */
 export interface WhatIf {

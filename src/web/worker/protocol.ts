@@ -1,44 +1,22 @@
-import type { DiagnosticCode } from "../../core/base/diagnostic-words.ts";
 import type { ProjectionAngle } from "../../core/drawing/marks.ts";
 import type { Verdict } from "../../core/findings/evaluate.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
 import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
 import type { EventKind, EventOf, LogEvent } from "../../logbook/events.ts";
 import type { MovesRequests } from "./protocol-moves.ts";
+import type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told } from "./protocol-parts.ts";
+
+export type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told };
 
 /*
  * Everything that the page and its worker say to each other. Plain data only, for it is copied from one thread to the
  * other. Drawings are SVG text; numbers that a person reads are words already.
  */
 
-/** A refusal or a remark, with the field it is about where there is one; the page has the words for it. */
-export interface Told {
-  readonly code: DiagnosticCode;
-  readonly refuses: boolean;
-  readonly data: Readonly<Record<string, string | number>>;
-  readonly field: string | null;
-  readonly line: number | null;
-}
-
-export type Answer<T> =
-  | { readonly ok: true; readonly value: T; readonly told: readonly Told[] }
-  | { readonly ok: false; readonly told: readonly Told[] };
-
 /** An event before it has an id, a time and who made it. */
 export type Draft = {
   [Kind in EventKind]: { readonly kind: Kind } & Omit<EventOf<Kind>, "v" | "id" | "at" | "by">;
 }[EventKind];
-
-/** What to do now, and where on the page that is done: a path below the machine's own address. */
-export interface NextThing {
-  readonly title: string;
-  readonly why: string;
-  readonly minutes: number | null;
-  /** With what; empty where nothing is needed. */
-  readonly tools: string;
-  readonly button: string;
-  readonly path: string;
-}
 
 export interface MachineCard {
   readonly id: string;
@@ -106,17 +84,6 @@ export interface CheckList {
   }[];
 }
 
-export type OptionValue = string | number | boolean;
-
-/** How a run is set up: as it stands in an address, and in the event that begins the run. */
-export interface SetupChoice {
-  readonly check: string;
-  readonly instrument: string | null;
-  readonly objects: Readonly<Record<string, string>>;
-  readonly options: Readonly<Record<string, OptionValue>>;
-  readonly conditions: Readonly<Record<string, string | number>>;
-}
-
 export interface OptionQuestion {
   readonly key: string;
   readonly question: string;
@@ -176,20 +143,6 @@ export interface CheckPage {
   readonly narrow: string;
   /** Whether the stations are told by coordinates and the user's own have never been tried. */
   readonly coordinatesUntried: boolean;
-}
-
-/** What a station's fields ask for. */
-export interface EntryForm {
-  readonly kind: "verdict" | "leaves" | "number";
-  /** Names of the entries of one station, one or two. */
-  readonly parts: readonly string[];
-  readonly unit: string;
-  readonly units: readonly { readonly id: string; readonly symbol: string }[];
-  readonly signed: boolean;
-  readonly quantity: string;
-  /** What the instrument can show, in words; empty where it has no end. */
-  readonly range: string;
-  readonly instrument: string;
 }
 
 export interface ReadingEntry {

@@ -4,7 +4,8 @@ import { correctedStepsPerMm } from "../drives.ts";
 import { machineFromDescription } from "../machine.ts";
 import type { Adjuster } from "./adjuster.ts";
 import { adjustersOf } from "./catalogue.ts";
-import { fasteningOf, sentenceOf, stepsFactor } from "./sentence.ts";
+import { amountForWay, handWayMm } from "./direction.ts";
+import { amountForFactor, fasteningOf, newSteps, sentenceOf, stepsFactor } from "./sentence.ts";
 
 const adjuster = (id: string, machine = gantry): Adjuster => adjustersOf(machine).find((one) => one.id === id)!;
 
@@ -24,6 +25,19 @@ describe("a move in a sentence", () => {
     expect(sentenceOf(adjuster("bed.turn"), 2)).toBe(
       "Turn the bed's right edge 1.36 to the rear, over the 680 from edge to edge.",
     );
+  });
+
+  it("is found back from the way that the hand went, and from the number that was typed in", () => {
+    for (const id of ["beam.right", "slide.side", "bed.turn"]) {
+      const { moves } = adjuster(id);
+      for (const amount of [0.3, 2]) expect(amountForWay(moves!, handWayMm(moves!, -amount))).toBeCloseTo(amount, 12);
+    }
+    for (const scaleNow of [-3, 0, 20])
+      expect(amountForFactor(stepsFactor(1.4, scaleNow), scaleNow)).toBeCloseTo(1.4, 9);
+    expect(newSteps(adjuster("steps.y"), 1, { stepsPerMmNow: 80, scaleNow: 0 })).toEqual({
+      now: "80",
+      becomes: "80.08",
+    });
   });
 
   it("names leaves one by one, and what comes out before them", () => {

@@ -51,13 +51,15 @@ export function MoveScreen({ machine, adjuster, what }: MoveScreenProps) {
     <div class="at-move">
       <MoveTop machine={machine} what={what} words={order} />
       <main class="move-screen">
-        <Heading words={move?.sentence ?? headingOf(answer.value)} />
-        <p role="status" class={isKnown && !takenBack.value ? "hide" : "small"}>
-          {takenBack.value ? "Taken back: it counts as never having been. " : ""}
-          {isKnown ? "" : "Working out the plan."}
-        </p>
-        {isKnown && move === null && <NotInPlan page={answer.value} />}
-        <Cautions page={answer.value} plan={plan?.ok ? plan.value.aboveAll : answer.value.aboveAll} />
+        <div class="move-head">
+          <Heading words={move?.sentence ?? headingOf(answer.value)} />
+          <p role="status" class={isKnown && !takenBack.value ? "hide" : "small"}>
+            {takenBack.value ? "Taken back: it counts as never having been. " : ""}
+            {isKnown ? "" : "Working out the plan."}
+          </p>
+          {isKnown && move === null && <NotInPlan page={answer.value} />}
+          <Cautions page={answer.value} plan={plan?.ok ? plan.value.aboveAll : answer.value.aboveAll} />
+        </div>
         <div class="move-picture">
           <Drawing svg={move?.drawing ?? answer.value.drawing} />
         </div>

@@ -74,7 +74,6 @@ function StockForm({ machine, stock }: { machine: string; stock: MovesBoard["sto
         </thead>
         <tbody>
           {rows.value.map((row, i) => (
-            // biome-ignore lint/suspicious/noArrayIndexKey: a row has no other name while its thickness is being typed
             <tr key={i}>
               <td>
                 <input

@@ -1,0 +1,178 @@
+import { readFileSync } from "node:fs";
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import type { LogEvent } from "../../logbook/events.ts";
+import { loadSolver } from "../../solver/highs.ts";
+import { addEvents, assessmentOf, forgetMachine, keepPlanned, versionOf } from "./held.ts";
+import { nextPage } from "./next-page.ts";
+import { nextThing, thingsToDo } from "./next-thing.ts";
+import { planPage } from "./plan-pages.ts";
+import type { Answer } from "./protocol.ts";
+import type { PlanPage, WhatIf } from "./protocol-moves.ts";
+
+const text = readFileSync(new URL("../../../catalog/demonstration/shared-workshop.jsonl", import.meta.url), "utf8");
+const events = text
+  .split("\n")
+  .filter((line) => line !== "")
+  .map((line) => JSON.parse(line) as LogEvent);
+const machine = "00000000000000000000000000000001";
+const solve = await loadSolver();
+
+function good<T>(answer: Answer<T>): T {
+  if (!answer.ok) throw new Error(JSON.stringify(answer.told));
+  return answer.value;
+}
+
+const worked = new Map<string, PlanPage>();
+
+/** Of the demonstration as it stands every plan is worked out once. */
+function plan(what: WhatIf = {}): PlanPage {
+  const key = `${versionOf(machine)} ${JSON.stringify(what)}`;
+  const known = worked.get(key) ?? good(planPage(machine, what, solve));
+  worked.set(key, known);
+  return known;
+}
+
+const assessment = () => {
+  const assessed = assessmentOf(machine);
+  if (!assessed.ok) throw new Error("the demonstration reads");
+  return assessed.value;
+};
+
+/** The odd reading of the demonstration taken out, so that nothing stands before the plan. */
+function withoutTheOddReading(): void {
+  const odd = assessment().trust.rows.filter((row) => row.odd);
+  addEvents(
+    machine,
+    odd.flatMap(({ readings }, i) =>
+      readings.map(({ id }) => ({
+        v: 1,
+        id: `01a0705d-ffff-7000-8000-0000000000${10 + i}`,
+        at: "2026-12-01T09:00:00Z",
+        kind: "reading-withdrawn",
+        reading: id,
+        because: "bent leaf",
+      })),
+    ) as unknown as readonly LogEvent[],
+  );
+}
+
+vi.setConfig({ testTimeout: 60_000 });
+
+beforeEach(() => {
+  forgetMachine(machine);
+  addEvents(machine, events, true);
+});
+
+describe("the plan on the page", () => {
+  it("shows its moves in their order, each with what a hand needs to know, and draws them for the page", () => {
+    const page = plan();
+    expect(page.moves.length).toBeGreaterThan(1);
+    for (const move of page.moves) {
+      expect(move.sentence).toMatch(/^[A-Z].*\.$/);
+      expect(move.fastening.join(" ")).toMatch(/\.$/);
+      expect(move.drawing).toContain("<svg");
+      expect(move.drawing + move.picture + (move.stop?.plan ?? "")).not.toMatch(/<style|<script|\sstyle=|\son\w+=/);
+      expect(move.cautions.filter((caution) => page.aboveAll.includes(caution))).toEqual([]);
+    }
+    expect(page.moves.some(({ stop }) => stop !== null && stop.band !== "")).toBe(true);
+  });
+
+  it("has the numbers of its words: amounts, readings to stop at, demands before and after", () => {
+    const page = plan();
+    expect(page.numbers.moves.map(({ adjuster }) => adjuster)).toEqual(page.moves.map(({ adjuster }) => adjuster));
+    for (const [i, row] of page.demands.entries()) {
+      const { before, after } = page.numbers.demands[i];
+      expect(row.before).toBe(String(Number(before.value.toFixed(2))));
+      expect(row.after).toBe(String(Number(after.value.toFixed(2))));
+      expect(row.verdict).toBe(after.verdict);
+    }
+  });
+
+  it("tries a lock, another work or no leaves without keeping anything of it", () => {
+    const [first] = plan().moves;
+    const without = plan({ locks: [first.adjuster] });
+    expect(without.moves.map(({ adjuster }) => adjuster)).not.toContain(first.adjuster);
+    const alone = plan({ only: [first.adjuster] });
+    expect(alone.moves.map(({ adjuster }) => adjuster)).toEqual([first.adjuster]);
+    expect(plan({ kindOfWork: "lettering", stockMm: [] }).demands.map(({ id }) => id)).not.toEqual(
+      plan().demands.map(({ id }) => id),
+    );
+    expect(plan().moves[0].adjuster).toBe(first.adjuster);
+  });
+
+  it("says of what holds out what would bring it in", () => {
+    const locked = plan({ only: [] });
+    expect(locked.answer).toBe("out of reach");
+    expect(locked.holdOuts.length).toBeGreaterThan(0);
+    expect(locked.holdOuts.some(({ unlock }) => unlock !== null)).toBe(true);
+  });
+});
+
+describe("what comes next", () => {
+  it("is the fit-to-measure round on a machine that has not been measured", () => {
+    forgetMachine(machine);
+    addEvents(
+      machine,
+      events.filter(({ kind }) => kind === "machine-described"),
+    );
+    const { now, wouldPlan } = good(nextPage(machine));
+    expect(now).toMatchObject({ title: expect.stringMatching(/^Fit to measure/), path: "measure/feet-rock" });
+    expect(wouldPlan).toBe(false);
+  });
+
+  it("is to read again what stands away, before anything is moved for it", () => {
+    const { now, afterwards } = good(nextPage(machine));
+    expect(now?.title).toMatch(/^Read again: gap under the beam/);
+    expect(now?.path).toBe("measure/gap-under-beam/run/run-10?station=rear%20middle");
+    expect(afterwards.map(({ path }) => path)).toContain("moves");
+  });
+
+  it("is to see the moves while no plan has been worked out, and its first move afterwards", () => {
+    withoutTheOddReading();
+    expect(nextThing(assessment(), null)?.path).toBe("moves");
+    const { things, moves } = plan();
+    expect(nextThing(assessment(), things)).toMatchObject({
+      title: moves[0].sentence.replace(/\.$/, ""),
+      path: `moves/${moves[0].adjuster.replace(".", "~")}`,
+    });
+  });
+
+  it("keeps a plan for it until the next event, and no longer", () => {
+    withoutTheOddReading();
+    keepPlanned(machine, versionOf(machine), plan().things);
+    expect(good(nextPage(machine)).planned).toBe(true);
+    addEvents(machine, [
+      { v: 1, id: "01a0705d-ffff-7000-8000-000000000099", at: "2026-12-02T09:00:00Z", kind: "homed" } as never,
+    ]);
+    expect(good(nextPage(machine)).planned).toBe(false);
+  });
+
+  it("asks to read again what a move has disturbed, until it has been read", () => {
+    withoutTheOddReading();
+    const at = (minute: number) => `2026-12-03T09:${String(minute).padStart(2, "0")}:00Z`;
+    const tram = events.find((event) => event.kind === "run-begun" && event.check === "tram-sweep");
+    const id = (n: number) => `01a0705d-ffff-7000-8000-0000000001${n}`;
+    addEvents(machine, [
+      { v: 1, id: id(10), at: at(0), kind: "move-made", adjuster: "slide.side", amount: -1.9 } as never,
+    ]);
+    const again = () => thingsToDo(assessment(), null).things.map(({ title }) => title);
+    expect(again()).toContain("Measure again: tram of the spindle");
+    addEvents(machine, [
+      {
+        ...{ v: 1, id: id(11), at: at(10), kind: "run-begun", run: "tram-after", check: "tram-sweep" },
+        ...{ instrument: tram?.kind === "run-begun" ? tram.instrument : null },
+      } as never,
+      {
+        v: 1,
+        id: id(12),
+        at: at(11),
+        kind: "reading-taken",
+        run: "tram-after",
+        station: "centre, front",
+        unit: "mm",
+        value: 0,
+      } as never,
+    ]);
+    expect(again()).not.toContain("Measure again: tram of the spindle");
+  });
+});
