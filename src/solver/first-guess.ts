@@ -1,6 +1,6 @@
 import type { Highs } from "highs";
 import type { ProgrammeColumn } from "../core/planning/integer-programme.ts";
-import type { ModelData } from "./highs.ts";
+import type { ModelData } from "./model-data.ts";
 
 /** A fraction smaller than this is none. */
 const WHOLE = 1e-6;

@@ -1,6 +1,7 @@
 import loadHighs, { type Highs } from "highs";
 import type { IntegerProgramme, ProgrammeSolution, ProgrammeSolver } from "../core/planning/integer-programme.ts";
 import { firstGuess } from "./first-guess.ts";
+import { modelFrom } from "./model-data.ts";
 
 /**
  * Fixed seed, stopped by nodes and never by the clock: the same programme gives the same answer everywhere. Plans are
@@ -56,30 +57,4 @@ function solveWith(highs: Highs, programme: IntegerProgramme, mostNodes: number)
 /** The solver works to a tolerance; whole numbers are whole and bounds are kept. */
 function settled(value: number, { whole, from, to }: IntegerProgramme["columns"][number]): number {
   return Math.min(Math.max(whole ? Math.round(value) : value, from), to);
-}
-
-export type ModelData = ReturnType<typeof modelFrom>;
-
-function modelFrom(highs: Highs, { columns, rows }: IntegerProgramme) {
-  const starts = [0];
-  for (const row of rows) starts.push(starts[starts.length - 1] + row.columns.length);
-  const { variableType } = highs.constants;
-  return {
-    numCols: columns.length,
-    numRows: rows.length,
-    colCost: Float64Array.from(columns, ({ cost }) => cost),
-    colLower: Float64Array.from(columns, ({ from }) => from),
-    colUpper: Float64Array.from(columns, ({ to }) => to),
-    rowLower: Float64Array.from(rows, ({ from }) => from),
-    rowUpper: Float64Array.from(rows, ({ to }) => to),
-    matrix: {
-      format: "csr" as const,
-      numRows: rows.length,
-      numCols: columns.length,
-      starts: Int32Array.from(starts),
-      indices: Int32Array.from(rows.flatMap((row) => row.columns)),
-      values: Float64Array.from(rows.flatMap((row) => row.coefficients)),
-    },
-    integrality: columns.map(({ whole }) => (whole ? variableType.integer : variableType.continuous)),
-  };
 }

@@ -8,7 +8,7 @@ export interface RowSpace {
 
 /**
  * What a matrix's rows are made of, by the Gram–Schmidt process with the longest remainder first, made twice over so that
- * the basis stays orthogonal [Golub & Van Loan §5.2].
+ * the basis stays orthogonal [Golub Van Loan §5.2].
  *
  * @param matrix rows × columns, row by row
  * @param tolerance remainders that are shorter than this share of the longest row are left out
