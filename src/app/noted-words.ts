@@ -1,10 +1,14 @@
 import { formatNumber, formatTrimmed } from "../core/base/number-format.ts";
 import { adjustersOf } from "../core/machine/adjusters/catalogue.ts";
+import { handWayMm } from "../core/machine/adjusters/direction.ts";
+import { directionOf } from "../core/machine/adjusters/sentence.ts";
 import type { NotedMove } from "./note-move.ts";
 
 /** What is said of a move that has been noted; each part may have nothing to say. */
 export interface NotedWords {
   readonly noted: string;
+  /** The same with the way of the hand in the place of a sign: "0.29 up"; where there is none, as before. */
+  readonly byHand: string;
   readonly lies: readonly string[];
   /** What the user's hands have taught. */
   readonly hands: readonly string[];
@@ -16,6 +20,7 @@ export function notedInWords({ adjuster, amount, packingMm, session }: NotedMove
   const { words, kind, sd } = adjuster;
   const unit = adjuster.unit === "" ? "" : ` ${adjuster.unit}`;
   const by = kind === "assign" ? "" : ` by ${withSign(amount)}${unit}`;
+  const way = kind === "add" && adjuster.packing === "none" && adjuster.sd > 0 ? adjuster.moves : null;
   const usual = adjustersOf(session.machine, session.timeline.adjusterChanges).find(({ id }) => id === adjuster.id);
   const hands =
     usual === undefined || usual.sd === sd
@@ -25,6 +30,7 @@ export function notedInWords({ adjuster, amount, packingMm, session }: NotedMove
         ];
   return {
     noted: `Noted: ${words}${by}.`,
+    byHand: `Noted: ${words}${way === null ? by : `, ${formatTrimmed(handWayMm(way, amount), 2)} ${directionOf(adjuster, amount)}`}.`,
     lies: packingMm === null ? [] : [`${placeInWords(packingMm)} there now.`],
     hands,
     open: !isRead && kind === "assign" ? ["What this has left is not known until it is read again."] : [],
@@ -33,7 +39,7 @@ export function notedInWords({ adjuster, amount, packingMm, session }: NotedMove
 
 /** "+0.3" and "−0.1". */
 function withSign(value: number): string {
-  return `${value > 0 ? "+" : ""}${formatTrimmed(value, 4)}`;
+  return `${value > 0 ? "+" : ""}${formatTrimmed(value, 3)}`;
 }
 
 /** "0.35 mm lie": below nothing it lies behind the bottom screws of a place that has both. */

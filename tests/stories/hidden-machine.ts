@@ -3,6 +3,7 @@ import { openSession } from "../../src/app/session.ts";
 import { demandsAsked } from "../../src/app/wished-demands.ts";
 import { checkById } from "../../src/core/checks/catalogue.ts";
 import type { GeometricCheck, Setup } from "../../src/core/checks/check.ts";
+import type { Adjuster } from "../../src/core/machine/adjusters/adjuster.ts";
 import { adjustersOf } from "../../src/core/machine/adjusters/catalogue.ts";
 import type { Scene } from "../../src/core/machine/kinematics.ts";
 import { type Machine, nominalState } from "../../src/core/machine/machine.ts";
@@ -89,7 +90,14 @@ export class HiddenMachine {
   }
 
   /** Makes a move as a hand makes it, not quite as far as was meant, and notes it. */
-  move({ adjuster: id, amount }: JsonMove): void {
+  move(move: Pick<JsonMove, "adjuster" | "amount">): void {
+    const adjuster = this.makeUnnoted(move);
+    const far = adjuster.kind === "assign" ? [] : ["--amount", String(move.amount)];
+    done(["done", this.file, adjuster.id, ...far]);
+  }
+
+  /** The same where it is noted elsewhere. */
+  makeUnnoted({ adjuster: id, amount }: Pick<JsonMove, "adjuster" | "amount">): Adjuster {
     const adjuster = adjustersOf(this.machine).find((candidate) => candidate.id === id);
     if (!adjuster) throw new Error(`no adjuster ${id}`);
     const made = amount + adjuster.sd * this.random.normal();
@@ -98,8 +106,7 @@ export class HiddenMachine {
       this.truth[this.indexOf(mode)] += sd * this.random.normal();
     }
     for (const [mode, [mean]] of Object.entries(adjuster.leaves ?? {})) this.truth[this.indexOf(mode)] = mean;
-    const far = adjuster.kind === "assign" ? [] : ["--amount", String(amount)];
-    done(["done", this.file, id, ...far]);
+    return adjuster;
   }
 
   /** The largest of true value over limit, over all that the logbook's work asks. */

@@ -200,7 +200,7 @@ function notedPage(noted: NotedMove, isRead: boolean): Omit<MoveNoted, "version"
     events,
     move: events.find(({ kind }) => kind === "move-made")?.id ?? "",
     adjuster: adjuster.id,
-    sentences: [words.noted, ...words.lies, ...words.hands, ...words.open],
+    sentences: [words.byHand, ...words.lies, ...words.hands, ...words.open],
     reading: innovation && {
       fits: innovation.fits,
       words: {

@@ -20,11 +20,18 @@ export function ThingList({
           <Link class={act && i === 0 ? "button act" : undefined} to={`${machineAddress(machine)}/${thing.path}`}>
             {thing.title}
           </Link>
-          <p class="small second">{[timeAndTools(thing), thing.why].filter((part) => part !== "").join(" ")}</p>
+          <p class="small second">
+            {keptTogether([timeAndTools(thing), thing.why].filter((part) => part !== "").join(" "))}
+          </p>
         </li>
       ))}
     </ol>
   );
+}
+
+/** A sign stays with its number at the end of a line. */
+export function keptTogether(sentence: string): string {
+  return sentence.replaceAll("± ", "±\u00a0");
 }
 
 /** "15 minutes, with the dial indicator." */

@@ -4,7 +4,7 @@ import { NotThere } from "../../parts/not-there.tsx";
 import { machineAddress } from "../../router.ts";
 import type { NextThing } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
-import { ThingList, timeAndTools } from "../moves/thing-list.tsx";
+import { keptTogether, ThingList, timeAndTools } from "../moves/thing-list.tsx";
 import type { StageProps } from "../stage-props.ts";
 
 /** One card: what to do now, why, how long and with what; below it what comes then. */
@@ -49,7 +49,7 @@ export function NextCard({ machine, thing }: { machine: string; thing: NextThing
   return (
     <section class="next-card" aria-labelledby="next-title">
       <h2 id="next-title">{thing.title}</h2>
-      <p>{thing.why}</p>
+      <p>{keptTogether(thing.why)}</p>
       <p class="small second">{timeAndTools(thing)}</p>
       <Link class="button act" to={`${machineAddress(machine)}/${thing.path}`}>
         {thing.button}
