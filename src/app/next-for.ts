@@ -2,19 +2,30 @@ import { nextChecks } from "../core/planning/next-check.ts";
 import type { NextAnswer } from "../core/planning/next-check-answer.ts";
 import type { Plan } from "../core/planning/plan.ts";
 import type { RunInReach } from "../core/planning/possible-runs.ts";
+import type { DemandResult } from "../core/work/demand-result.ts";
+import type { WorkState } from "../core/work/work-state.ts";
 import type { Assessment } from "./assess.ts";
 import { instrumentKinds } from "./catalog.ts";
 import { demandResults } from "./plan-for.ts";
 
 /** What to measure next: for the machine as it stands, or for what a plan will leave undecided. */
 export function nextFor(assessment: Assessment, planned: Plan | null = null, kindOfWork?: string | null): NextAnswer {
-  const { estimate, gate, timeline } = assessment;
+  const demands = planned ? planned.demands.map(({ after }) => after) : demandResults(assessment, kindOfWork).results;
   const moves = planned !== null && planned.moves.length > 0;
+  return nextForDemands(assessment, demands, moves ? planned.after : undefined);
+}
+
+/** The same for some demands alone, as the machine stands or as it is planned to stand. */
+export function nextForDemands(
+  { estimate, gate, timeline }: Assessment,
+  demands: readonly DemandResult[],
+  planned?: WorkState,
+): NextAnswer {
   return nextChecks({
     estimate,
     gate,
-    demands: planned ? planned.demands.map(({ after }) => after) : demandResults(assessment, kindOfWork).results,
-    ...(moves && { planned: planned.after }),
+    demands,
+    ...(planned && { planned }),
     willSkim: timeline.wishes.willSkim === true,
     kinds: [...instrumentKinds.values()],
   });

@@ -1,3 +1,4 @@
+import { type DemandDraft, dropDemand, limitDemand, ownDemand, usualLimit } from "../../app/demand-changes.ts";
 import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
@@ -6,7 +7,7 @@ import { type StatedDemand, statedDemands } from "../../app/wished-demands.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import { unitFromSpelling, unitsOfQuantity } from "../../core/base/units.ts";
-import { demandFromWish, demandKinds } from "../../core/work/catalogue.ts";
+import { demandKinds } from "../../core/work/catalogue.ts";
 import type { DemandKind } from "../../core/work/demand-kind.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
@@ -97,31 +98,26 @@ function set(session: Session, stamp: Stamp, text: string, options: DemandsOptio
   const sizes = Object.fromEntries((options.size ?? []).map((pair) => sizeFromPair(kind, pair)));
   const [x, y] = options.middle === undefined ? [] : numbersFrom(options.middle, 2, "--middle", "300x250");
   const place = x === undefined || y === undefined ? {} : { place: { x, y } };
-  // The limit in its own unit plays no part in what it is called.
-  const made = accepted(demandFromWish(session.machine, { kind: kind.id, sizes, ...place, limit: 1 }));
-  const demand = { kind: kind.id, ...(Object.keys(sizes).length > 0 && { sizes }), ...place, ...limited };
-  return stamp.event("demand-set", { name: options.name ?? made.id, demand } as never);
+  const draft = accepted(ownDemand(session.machine, { kind: kind.id, sizes, ...place }, limited, options.name));
+  return eventOf(stamp, draft);
+}
+
+function eventOf(stamp: Stamp, { kind, ...payload }: DemandDraft): LogEvent {
+  return stamp.event(kind, payload as never);
 }
 
 /** An own limit for a demand of the kind of work, or another for one of the user's own; "usual" goes back. */
 function limit(session: Session, stamp: Stamp, text: string, value: string, options: DemandsOptions): LogEvent {
-  const { demand, name } = demandNamed(session, text);
+  const stated = demandNamed(session, text);
+  const { demand, name } = stated;
+  if (name === null && value === "usual") return eventOf(stamp, usualLimit(stated));
   const kind = demandKinds.find(({ id }) => id === demand.kind) as DemandKind;
-  if (name === null) {
-    if (value === "usual") return stamp.event("demand-limit-set", { demand: demand.id } as never);
-    const unit = options.unit === undefined ? {} : { unit: unitFrom(options.unit, kind) };
-    return stamp.event("demand-limit-set", { demand: demand.id, limit: limitFrom(value), ...unit } as never);
-  }
-  const wish = session.timeline.wishes.demands.get(name);
   const limited = { limit: limitFrom(value), unit: unitFrom(options.unit, kind) };
-  return stamp.event("demand-set", { name, demand: { ...wish, ...limited } } as never);
+  return eventOf(stamp, limitDemand(session.timeline.wishes, stated, limited));
 }
 
 function drop(session: Session, stamp: Stamp, text: string): LogEvent {
-  const { demand, name } = demandNamed(session, text);
-  return name === null
-    ? stamp.event("demand-limit-set", { demand: demand.id, limit: null } as never)
-    : stamp.event("demand-set", { name, demand: null } as never);
+  return eventOf(stamp, dropDemand(demandNamed(session, text)));
 }
 
 /** By the user's own name, by its id, or by a part of either or of its title that only one has. */

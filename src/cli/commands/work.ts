@@ -1,7 +1,7 @@
 import { type Assessment, assess } from "../../app/assess.ts";
 import { demandResults, planFor } from "../../app/plan-for.ts";
-import { demandAsJson } from "../../app/plan-json.ts";
 import { chanceInWords, chanceUnlessHeldBack } from "../../app/plan-words.ts";
+import { workAsJson } from "../../app/work-json.ts";
 import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
 import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-drawings.ts";
 import type { WorkRow } from "../../core/drawing/work-rows.ts";
@@ -37,13 +37,13 @@ export async function work(file: string, options: WorkOptions): Promise<number> 
   const { results, together } = plan
     ? { results: plan.demands.map(({ before }) => before), together: plan.chance.now }
     : demandResults(assessment, kindOfWork);
-  const after = plan?.demands.map((planned) => planned.after) ?? null;
+  const after = plan && { results: plan.demands.map((planned) => planned.after), together: plan.chance.after };
   const moved = plan !== null && plan.moves.length > 0 ? plan.after : null;
   const pictures = workSheetDrawings(workState(assessment.estimate), moved);
   if (options.out !== undefined) writeInto(options.out, pictureFiles(pictures));
-  if (options.json) sayJson(workAsJson(results, after, together, pictures, plan));
+  if (options.json) sayJson(workAsJson({ results, together, after, pictures }));
   else sayWork(assessment, results, together, pictures, plan, options.out);
-  const decisive = after ?? results;
+  const decisive = after?.results ?? results;
   return options.gate && decisive.some(({ verdict }) => verdict !== "within") ? exitStatus.gated : exitStatus.done;
 }
 
@@ -127,27 +127,4 @@ function pictureFiles(
   return pictures.flatMap(({ id, drawing }) =>
     drawing.ok ? [{ name: `${id}.svg`, text: drawing.value.draw("wide", "file") }] : [],
   );
-}
-
-function workAsJson(
-  results: readonly DemandResult[],
-  after: readonly DemandResult[] | null,
-  together: number,
-  pictures: readonly WorkSheetEntry[],
-  plan: Plan | null,
-) {
-  return {
-    chance: { now: together, ...(plan && { after: plan.chance.after }) },
-    demands: results.map((result, k) => ({
-      ...demandAsJson(result),
-      ...(after && { after: demandAsJson(after[k]) }),
-    })),
-    pictures: pictures.flatMap(({ id, drawing }) =>
-      drawing.ok ? [{ picture: id, title: drawing.value.title, numbers: drawing.value.rows.map(numberAsJson) }] : [],
-    ),
-  };
-}
-
-function numberAsJson({ words, unit, now, after }: { words: string; unit: string; now: unknown; after: unknown }) {
-  return { words, unit, now, ...(after !== null && { after }) };
 }

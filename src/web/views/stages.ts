@@ -15,6 +15,7 @@ export const stages: readonly Stage[] = [
   { id: "measure", title: "Measure", load: async () => (await import("./measure/measure-view.tsx")).MeasureView },
   { id: "findings", title: "Findings", load: async () => (await import("./findings/findings-view.tsx")).FindingsView },
   { id: "moves", title: "Moves", load: async () => (await import("./moves/moves-view.tsx")).MovesView },
+  { id: "work", title: "Work", load: async () => (await import("./work/work-view.tsx")).WorkView },
   { id: "readings", title: "Readings", load: async () => (await import("./readings/readings-view.tsx")).ReadingsView },
   { id: "history", title: "History", load: async () => (await import("./history/history-view.tsx")).HistoryView },
   { id: "tools", title: "Tools", load: async () => (await import("./tools/tools-view.tsx")).ToolsView },

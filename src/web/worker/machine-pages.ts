@@ -1,5 +1,6 @@
 import type { Assessment } from "../../app/assess.ts";
 import { dateOf, drawnMachine, readingsInWords, shapeNumbers } from "../../app/drawn-machine.ts";
+import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
 import { newSession } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { machinePlan, machineSheet } from "../../core/drawing/machine-sheet.ts";
@@ -65,11 +66,17 @@ function stageSentences(machine: string, assessment: Assessment): Readonly<Recor
     moves:
       plannedThings(machine)?.stage ??
       (timeline.readings.length === 0 ? "none before the first reading" : "what to move, and where to stop"),
+    work: `for ${kindOfWorkInWords(timeline)}: what it comes out like`,
     readings: timeline.readings.length === 0 ? "none yet" : readingsInWords(assessment),
     history: first ? `since ${new Date(first.at).toISOString().slice(0, 10)}` : "",
     tools: `${counted(timeline.instruments.size, "instrument")}, ${counted(timeline.objects.size, "object")}`,
     description: `${x} × ${y} × ${z} mm, ${timeline.machine.layout.replace("-", " ")}`,
   };
+}
+
+function kindOfWorkInWords({ wishes }: Assessment["timeline"]): string {
+  const { name } = (wishes.kindOfWork === null ? undefined : kindsOfWork.get(wishes.kindOfWork)) ?? usualKindOfWork;
+  return `${name[0].toLowerCase()}${name.slice(1)}`;
 }
 
 export function descriptionPage(machine: string): Answer<DescriptionPage> {

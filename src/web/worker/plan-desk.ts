@@ -2,6 +2,14 @@ import type { LogEvent } from "../../logbook/events.ts";
 import { eventsSince, isHeld, keepPlanned, versionOf } from "./held.ts";
 import type { Answer } from "./protocol.ts";
 import type { PlanPage, WhatIf } from "./protocol-moves.ts";
+import type { WorkAsked, WorkPage } from "./protocol-work.ts";
+
+/** What the planner is asked: a plan, or what the work comes out like. */
+export type PlannerQuestion =
+  | { readonly about: "plan"; readonly what: WhatIf }
+  | { readonly about: "work"; readonly asked: WorkAsked };
+type About = PlannerQuestion["about"];
+type PlannerAnswer<Of extends About> = Answer<{ plan: PlanPage; work: WorkPage }[Of]>;
 
 /** To the planner: events that it does not have yet, and what is asked of it; null where nothing is asked. */
 export type ToPlanner =
@@ -9,38 +17,47 @@ export type ToPlanner =
       readonly number: number;
       readonly machine: string;
       readonly events: readonly LogEvent[];
-      readonly what: WhatIf | null;
+      readonly question: PlannerQuestion | null;
     }
   | { readonly forget: string };
 
 export type FromPlanner =
-  | { readonly number: number; readonly answer: Answer<PlanPage> }
+  | { readonly number: number; readonly answer: PlannerAnswer<About> }
   | { readonly number: number; readonly fault: string };
 
 interface Sheet {
   readonly version: number;
-  readonly answer: Answer<PlanPage>;
+  readonly answer: PlannerAnswer<About>;
 }
 
-/** Plans that hold until their machine's next event, by machine and by what was asked. */
+/** Answers that hold until their machine's next event, by machine and by what was asked. */
 const kept = new Map<string, Map<string, Sheet>>();
-/** Plans on their way: whoever asks for the same meanwhile gets the same. */
+/** Answers on their way: whoever asks for the same meanwhile gets the same. */
 const onTheWay = new Map<string, Promise<Sheet>>();
-const waiting = new Map<number, { resolve: (answer: Answer<PlanPage>) => void; reject: (fault: Error) => void }>();
+const waiting = new Map<number, { resolve: (answer: Sheet["answer"]) => void; reject: (fault: Error) => void }>();
 /** How many of a machine's events the planner has. */
 const sent = new Map<string, number>();
 let lastNumber = 0;
 let planner: Worker | null = null;
 
-const asItStands = "{}";
+const asItStands = JSON.stringify({ about: "plan", what: {} } satisfies PlannerQuestion);
 
 /** The plan for a machine as it stands now, or with something tried; worked out in a thread of its own. */
-export async function planOf(machine: string, what: WhatIf): Promise<Answer<PlanPage>> {
-  const key = JSON.stringify(what);
+export function planOf(machine: string, what: WhatIf): Promise<Answer<PlanPage>> {
+  return answerTo<"plan">(machine, { about: "plan", what });
+}
+
+/** What the work comes out like, likewise. */
+export function workOf(machine: string, asked: WorkAsked): Promise<Answer<WorkPage>> {
+  return answerTo<"work">(machine, { about: "work", asked });
+}
+
+async function answerTo<Of extends About>(machine: string, question: PlannerQuestion): Promise<PlannerAnswer<Of>> {
+  const key = JSON.stringify(question);
   while (isHeld(machine)) {
-    const sheet = keptSheet(machine, key) ?? (await sheetOnTheWay(machine, key, what));
-    // Events that came meanwhile make it an old plan.
-    if (sheet.version === versionOf(machine)) return sheet.answer;
+    const sheet = keptSheet(machine, key) ?? (await sheetOnTheWay(machine, key, question));
+    // Events that came meanwhile make it an old answer.
+    if (sheet.version === versionOf(machine)) return sheet.answer as PlannerAnswer<Of>;
   }
   return { ok: false, told: [] };
 }
@@ -53,7 +70,7 @@ export function forgetPlans(machine: string): void {
 
 /** Fetches what plans are made with, before the network can go. */
 export function fetchPlanner(): void {
-  thread().postMessage({ number: 0, machine: "", events: [], what: null } satisfies ToPlanner);
+  thread().postMessage({ number: 0, machine: "", events: [], question: null } satisfies ToPlanner);
 }
 
 function keptSheet(machine: string, key: string): Sheet | null {
@@ -62,18 +79,18 @@ function keptSheet(machine: string, key: string): Sheet | null {
   return sheet?.version === versionOf(machine) ? sheet : null;
 }
 
-function sheetOnTheWay(machine: string, key: string, what: WhatIf): Promise<Sheet> {
+function sheetOnTheWay(machine: string, key: string, question: PlannerQuestion): Promise<Sheet> {
   const name = `${machine} ${key}`;
   const known = onTheWay.get(name);
   if (known) return known;
   const version = versionOf(machine);
-  const coming = askPlanner(machine, what)
+  const coming = askPlanner(machine, question)
     .then((answer): Sheet => {
       const sheet = { version, answer };
       const sheets = kept.get(machine) ?? new Map<string, Sheet>();
       for (const [other, { version: of }] of sheets) if (of !== version) sheets.delete(other);
       kept.set(machine, sheets.set(key, sheet));
-      if (key === asItStands && answer.ok) keepPlanned(machine, version, answer.value.things);
+      if (key === asItStands && answer.ok) keepPlanned(machine, version, (answer.value as PlanPage).things);
       return sheet;
     })
     .finally(() => onTheWay.delete(name));
@@ -81,13 +98,13 @@ function sheetOnTheWay(machine: string, key: string, what: WhatIf): Promise<Shee
   return coming;
 }
 
-function askPlanner(machine: string, what: WhatIf): Promise<Answer<PlanPage>> {
+function askPlanner(machine: string, question: PlannerQuestion): Promise<Sheet["answer"]> {
   const number = ++lastNumber;
   const events = eventsSince(machine, sent.get(machine) ?? 0);
   sent.set(machine, versionOf(machine));
   return new Promise((resolve, reject) => {
     waiting.set(number, { resolve, reject });
-    thread().postMessage({ number, machine, events, what } satisfies ToPlanner);
+    thread().postMessage({ number, machine, events, question } satisfies ToPlanner);
   });
 }
 

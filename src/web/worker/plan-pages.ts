@@ -1,6 +1,5 @@
 import type { Assessment } from "../../app/assess.ts";
 import { nextFor } from "../../app/next-for.ts";
-import { planFor } from "../../app/plan-for.ts";
 import { planAsJson } from "../../app/plan-json.ts";
 import { type PlannedStop, stopsFor } from "../../app/plan-stops.ts";
 import {
@@ -27,6 +26,7 @@ import { fasteningWords, readAgainEntries } from "./adjuster-words.ts";
 import { counted } from "./counted.ts";
 import { entryForm } from "./entry-form.ts";
 import { assessmentOf, versionOf } from "./held.ts";
+import { keptPlan } from "./kept-plan.ts";
 import { plannedThings, thingsOfAnswer, wordsOfAnswer } from "./plan-things.ts";
 import { leavesOfPlannedMove } from "./planned-leaves.ts";
 import type { Answer, SetupChoice } from "./protocol.ts";
@@ -37,7 +37,7 @@ import { answerFrom } from "./told.ts";
 /** The plan for a machine as the page shows it: the same moves and numbers as every other way in. */
 export function planPage(machine: string, what: WhatIf, solve: ProgrammeSolver): Answer<PlanPage> {
   return answerFrom(assessmentOf(machine), (assessment) => {
-    const plan = planFor(assessment, solve, what);
+    const plan = keptPlan(machine, assessment, solve, what);
     const stops = stopsFor(assessment, plan);
     const isOpen = plan.demands.some(({ after }) => after.verdict === "not known yet");
     const next = isOpen || plan.answer === "measure first" ? nextFor(assessment, plan, what.kindOfWork) : null;

@@ -3,10 +3,11 @@ import { loadSolver } from "../../solver/highs.ts";
 import { addEvents, forgetMachine } from "./held.ts";
 import type { FromPlanner, ToPlanner } from "./plan-desk.ts";
 import { planPage } from "./plan-pages.ts";
+import { workPage } from "./work-pages.ts";
 
 /*
- * Plans are worked out in a thread of their own, so that a reading is answered while one is on its way. It holds the same
- * events as the worker that asks it.
+ * Plans, and what the work comes out like, are worked out in a thread of their own, so that a reading is answered while
+ * one is on its way. It holds the same events as the worker that asks it.
  */
 
 interface Port {
@@ -21,16 +22,18 @@ port.onmessage = async ({ data }) => {
     forgetMachine(data.forget);
     return;
   }
-  const { number, machine, events, what } = data;
+  const { number, machine, events, question } = data;
   addEvents(machine, events);
-  if (what === null) {
+  if (question === null) {
     // Nothing is asked yet: the solver is fetched while the network is there.
     await loadSolver().catch(() => {});
     return;
   }
   try {
     const solve = await loadSolver();
-    port.postMessage({ number, answer: planPage(machine, what, solve) });
+    const answer =
+      question.about === "plan" ? planPage(machine, question.what, solve) : workPage(machine, question.asked, solve);
+    port.postMessage({ number, answer });
   } catch (error) {
     port.postMessage({
       number,

@@ -5,6 +5,7 @@ import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
 import type { EventKind, EventOf, LogEvent } from "../../logbook/events.ts";
 import type { MovesRequests } from "./protocol-moves.ts";
 import type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told } from "./protocol-parts.ts";
+import type { WorkRequests } from "./protocol-work.ts";
 
 export type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told };
 
@@ -361,7 +362,7 @@ export interface TypedStation {
 }
 
 /** What the page asks, and what it gets. */
-export interface Requests extends MovesRequests {
+export interface Requests extends MovesRequests, WorkRequests {
   add: { ask: { machine: string; demonstration?: boolean; events: readonly LogEvent[] }; answer: null };
   forget: { ask: { machine: string }; answer: null };
   list: {

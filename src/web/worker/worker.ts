@@ -33,6 +33,7 @@ const later = {
   moves: () => import("./move-pages.ts"),
   next: () => import("./next-page.ts"),
   plans: () => import("./plan-desk.ts"),
+  work: () => import("./work-board.ts"),
 };
 setTimeout(() => Object.values(later).forEach((load) => void load().catch(() => {})), 100);
 // The planner is large, and nobody asks for it in the first moments.
@@ -86,6 +87,10 @@ const answering: Answering = {
   noteMove: async (asked) => (await later.moves()).noteMove(asked),
   takeMoveBack: async (asked) => (await later.moves()).takeMoveBack(asked),
   changeAdjuster: async (asked) => (await later.moves()).changeAdjuster(asked),
+  work: async ({ machine, asked }) => (await later.plans()).workOf(machine, asked),
+  workBoard: async ({ machine }) => (await later.work()).workBoard(machine),
+  changeDemand: async ({ machine, change }) => (await later.work()).changeDemand(machine, change),
+  demand: async ({ machine, kind, demand }) => (await later.work()).demandGrounds(machine, kind, demand),
   begin: ({ drafts, by }) => {
     const events = stamped(drafts, by);
     return answerFrom(newSession("", events), () => events);
