@@ -1,12 +1,15 @@
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
 import { historyOfFinding } from "../../app/drawn-finding.ts";
+import { happeningInWords } from "../../app/take-back.ts";
+import { leavesInWords } from "../../app/typed-leaves.ts";
 import { historyOf } from "../../core/findings/history.ts";
+import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import { inOrderOfTime } from "../../logbook/event-order.ts";
-import type { LogEvent } from "../../logbook/events.ts";
+import type { EventOf, LogEvent } from "../../logbook/events.ts";
 import { titleOf } from "./concerns.ts";
 import { counted } from "./counted.ts";
 import { asPagePart, historyRows } from "./finding-pages.ts";
-import { assessmentOf, eventsOfMachine } from "./held.ts";
+import { assessmentOf, eventsOfMachine, sessionOf } from "./held.ts";
 import type { Answer, HistoryPage, LogLine } from "./protocol.ts";
 import { answerFrom } from "./told.ts";
 
@@ -62,26 +65,43 @@ const happenings: ReadonlySet<string> = new Set([
 function logOf(machine: string): readonly LogLine[] {
   const lines: LogLine[] = [];
   const ordered = inOrderOfTime(eventsOfMachine(machine)).map(({ event }) => event);
-  const gone = new Set(ordered.flatMap((event) => (event.kind === "happening-withdrawn" ? [event.happening] : [])));
+  const gone = new Set(
+    ordered.flatMap((event) =>
+      event.kind === "happening-withdrawn" ? [event.happening] : event.kind === "move-undone" ? [event.move] : [],
+    ),
+  );
   const readings = new Map<string, number>();
+  const session = sessionOf(machine);
+  const adjusters = session.ok ? adjustersOf(session.value.machine) : [];
+  const words: LogWords = {
+    placeOf: (id) => adjusters.find((adjuster) => adjuster.id === id)?.words ?? id,
+    moveInWords: ({ id, adjuster, amount }) =>
+      session.ok ? happeningInWords(session.value.machine, { kind: "moved", id, at: 0, adjuster, amount }) : adjuster,
+  };
   for (const event of ordered)
     if (event.kind === "reading-taken") readings.set(event.run, (readings.get(event.run) ?? 0) + 1);
   for (const event of ordered) {
-    const words = inWords(event, readings);
-    if (words !== "")
+    const line = inWords(event, readings, words);
+    if (line !== "")
       lines.push({
         id: event.id,
         date: event.at.slice(0, 10),
         time: event.at.slice(11, 16),
         by: event.by ?? "",
-        words: gone.has(event.id) ? `${words} It is taken back.` : words,
+        words: gone.has(event.id) ? `${line} It is taken back.` : line,
         canWithdraw: happenings.has(event.kind) && !gone.has(event.id),
       });
   }
   return lines.reverse();
 }
 
-function inWords(event: LogEvent, readings: ReadonlyMap<string, number>): string {
+/** What only the machine can say of an event. */
+interface LogWords {
+  readonly placeOf: (adjuster: string) => string;
+  readonly moveInWords: (move: EventOf<"move-made">) => string;
+}
+
+function inWords(event: LogEvent, readings: ReadonlyMap<string, number>, { placeOf, moveInWords }: LogWords): string {
   switch (event.kind) {
     case "machine-described":
       return "The machine is described.";
@@ -121,6 +141,25 @@ function inWords(event: LogEvent, readings: ReadonlyMap<string, number>): string
       return withNote(`A part is replaced${members(event.members)}`, event.note);
     case "skimmed":
       return withNote("The bed is skimmed", event.note);
+    case "move-made":
+      return withNote(`Moved: ${moveInWords(event)}`, event.note);
+    case "move-undone":
+      return "A move is taken back.";
+    case "skim-decided":
+      if (event.will === null) return "A plan may propose to skim the bed.";
+      return event.will ? "The bed will be skimmed." : "The bed stays as it is.";
+    case "work-chosen":
+      return `The machine is for ${event.kindOfWork ?? "general work"}.`;
+    case "stock-set":
+      return event.leavesMm === null
+        ? "Plans pack with a usual assortment."
+        : `Leaves to pack with: ${event.leavesMm.length === 0 ? "none" : leavesInWords(event.leavesMm)}.`;
+    case "adjuster-locked":
+      return `Locked, ${placeOf(event.adjuster)}: ${event.because}`;
+    case "adjuster-unlocked":
+      return `Free again: ${placeOf(event.adjuster)}.`;
+    case "adjuster-changed":
+      return `Own figures for ${placeOf(event.adjuster)}${event.available === false ? ": not there, or nobody gets at it" : ""}.`;
     case "happening-withdrawn":
       return `Something noted is taken back: ${event.because}`;
     case "note-added":
