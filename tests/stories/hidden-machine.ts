@@ -74,10 +74,22 @@ export class HiddenMachine {
 
   /** Reads every station of a check, with a scatter in the reading's unit, and types it; on another day where one is said. */
   read(id: string, tool: string, scatter: number, options: Readonly<Record<string, string>> = {}, at?: string): void {
+    const readings = this.readingsOf(id, tool, scatter, options);
+    const set = Object.entries(options).flatMap(([key, value]) => ["--set", `${key}=${value}`]);
+    done(["read", this.file, id, ...readings, "--with", tool, ...set, ...(at === undefined ? [] : ["--at", at])]);
+  }
+
+  /** What would be read at every station, as it is typed. */
+  readingsOf(
+    id: string,
+    tool: string,
+    scatter: number,
+    options: Readonly<Record<string, string>> = {},
+  ): readonly string[] {
     const check = checkById(id) as GeometricCheck;
     const instrument = sessionOf(this.file).timeline.instruments.get(tool) ?? null;
     const setup: Setup = { machine: this.machine, options, instrument };
-    const readings = check.stations(setup).map((station) => {
+    return check.stations(setup).map((station) => {
       const unknowns = check.unknowns(setup, station);
       const { value } = check.predict(this.scene(), station, setup, (key) => ({
         value: unknowns.find((unknown) => unknown.key === key)?.mean ?? 0,
@@ -85,8 +97,6 @@ export class HiddenMachine {
       }));
       return (value + (station.nominal ?? 0) + scatter * this.random.normal()).toFixed(3);
     });
-    const set = Object.entries(options).flatMap(([key, value]) => ["--set", `${key}=${value}`]);
-    done(["read", this.file, id, ...readings, "--with", tool, ...set, ...(at === undefined ? [] : ["--at", at])]);
   }
 
   /** Makes a move as a hand makes it, not quite as far as was meant, and notes it. */
