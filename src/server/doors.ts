@@ -1,3 +1,4 @@
+import { isIPv6 } from "node:net";
 import type { Context } from "hono";
 import { Refused } from "./refusals.ts";
 
@@ -12,11 +13,16 @@ export interface Door {
 }
 
 export function loopbackDoor(port: number): Door {
-  return { kind: "loopback", scheme: "http", port, hosts: hostsFor(["127.0.0.1", "localhost"], port, 80) };
+  return { kind: "loopback", scheme: "http", port, hosts: hostsFor(["127.0.0.1", "[::1]", "localhost"], port, 80) };
 }
 
 export function networkDoor(addresses: readonly string[], port: number, scheme: Door["scheme"]): Door {
-  return { kind: "network", scheme, port, hosts: hostsFor(addresses, port, scheme === "https" ? 443 : 80) };
+  return { kind: "network", scheme, port, hosts: hostsFor(addresses.map(hostOf), port, scheme === "https" ? 443 : 80) };
+}
+
+/** An address as it stands in a URL and in the Host header: IPv6 in brackets, in its shortest form [RFC 3986 §3.2.2]. */
+export function hostOf(address: string): string {
+  return isIPv6(address) ? new URL(`http://[${address}]`).hostname : address;
 }
 
 function hostsFor(names: readonly string[], port: number, usualPort: number): ReadonlySet<string> {

@@ -1,6 +1,6 @@
 import { createServer, type Server } from "node:http";
 import { createServer as createTlsServer } from "node:https";
-import type { AddressInfo, Socket } from "node:net";
+import { type AddressInfo, isIPv6, type Socket } from "node:net";
 import { getRequestListener } from "@hono/node-server";
 import type { Hono } from "hono";
 import type { Certificate } from "./certificate.ts";
@@ -26,6 +26,8 @@ export interface Listening {
   readonly loopback: Door;
   /** Null where nothing but the loopback is listened on. */
   readonly network: Door | null;
+  /** Those of the addresses asked for that are listened on. */
+  readonly addresses: readonly string[];
   /** Takes no more connections, and resolves when the last has ended; after a moment those that stay are cut. */
   close(): Promise<void>;
 }
@@ -42,34 +44,60 @@ const silentMs = 60_000;
 const mostConnections = 400;
 const lastMomentMs = 1500;
 
+/** What the system picks for one address may be taken on the other. */
+const leastTriesOfAny = 10;
+
 /** Opens every door, all on one port: that asked for, or the next that is free. Throws what the system says otherwise. */
 export async function listen(options: ListenOptions): Promise<Listening> {
+  const tries = options.port === 0 ? Math.max(options.tries, leastTriesOfAny) : options.tries;
   for (let tried = 0; ; tried += 1) {
     const open: Server[] = [];
     try {
       return await openDoors(options, options.port === 0 ? 0 : options.port + tried, open);
     } catch (problem) {
       await Promise.all(open.map(shut));
-      const isTaken = (problem as NodeJS.ErrnoException).code === "EADDRINUSE";
-      if (!isTaken || tried + 1 >= options.tries) throw problem;
+      if (codeOf(problem) !== "EADDRINUSE" || tried + 1 >= tries) throw problem;
     }
   }
 }
 
 async function openDoors(options: ListenOptions, wanted: number, open: Server[]): Promise<Listening> {
-  const { addresses, certificate } = options;
-  const first = serverBehind(options, null);
-  open.push(first.server);
-  const port = await listenOn(first.server, "127.0.0.1", wanted);
-  const loopback = first.name(loopbackDoor(port));
-  let network: Door | null = null;
-  for (const address of addresses) {
-    const further = serverBehind(options, certificate);
-    open.push(further.server);
-    const own = await listenOn(further.server, address, options.networkPort ?? port);
-    network = further.name(network ?? networkDoor(addresses, own, certificate ? "https" : "http"));
+  const { certificate } = options;
+  const opened = async (address: string, port: number, of: Certificate | null) => {
+    const behind = serverBehind(options, of);
+    open.push(behind.server);
+    return { name: behind.name, port: await listenOn(behind.server, address, port) };
+  };
+  const first = await opened("127.0.0.1", wanted, null);
+  const loopback = first.name(loopbackDoor(first.port));
+  // "localhost" is either of the two, and nobody else's program may answer under it.
+  const second = await unlessMissing(() => opened("::1", first.port, null));
+  second?.name(loopback);
+  const behind: { readonly address: string; readonly name: (of: Door) => Door; readonly port: number }[] = [];
+  for (const address of options.addresses) {
+    const port = behind[0]?.port ?? options.networkPort ?? first.port;
+    const further = () => opened(address, port, certificate);
+    const got = await (isIPv6(address) ? unlessMissing(further) : further());
+    if (got !== null) behind.push({ address, ...got });
   }
-  return { loopback, network, close: async () => void (await Promise.all(open.map(shut))) };
+  const addresses = behind.map(({ address }) => address);
+  const network = behind[0] ? networkDoor(addresses, behind[0].port, certificate ? "https" : "http") : null;
+  for (const { name } of behind) name(network!);
+  return { loopback, network, addresses, close: async () => void (await Promise.all(open.map(shut))) };
+}
+
+/** Null where the computer has no IPv6, or has given the address up since it was listed. */
+async function unlessMissing<T>(opening: () => Promise<T>): Promise<T | null> {
+  try {
+    return await opening();
+  } catch (problem) {
+    if (["EADDRNOTAVAIL", "EAFNOSUPPORT"].includes(codeOf(problem))) return null;
+    throw problem;
+  }
+}
+
+function codeOf(problem: unknown): string {
+  return (problem as NodeJS.ErrnoException).code ?? "";
 }
 
 /** A server that answers nothing until it is told which door it stands behind. */
@@ -112,7 +140,7 @@ function serverBehind({ app, onRefused }: ListenOptions, certificate: Certificat
 function listenOn(server: Server, address: string, port: number): Promise<number> {
   return new Promise((resolve, reject) => {
     server.once("error", reject);
-    server.listen({ host: address, port, exclusive: true }, () => {
+    server.listen({ host: address, port, exclusive: true, ipv6Only: isIPv6(address) }, () => {
       server.off("error", reject);
       // Later troubles end a connection, never the process.
       server.on("error", () => {});

@@ -10,6 +10,7 @@ import type { SqliteStore } from "../store/sqlite-store.ts";
 import { type Certificate, certificateFor } from "./certificate.ts";
 import { keepExport } from "./deleted-machines.ts";
 import { seedDemonstration } from "./demonstration.ts";
+import { hostOf } from "./doors.ts";
 import { type Listening, listen } from "./listen.ts";
 import type { LiveLimits } from "./live.ts";
 import { LogFile } from "./log-file.ts";
@@ -96,7 +97,7 @@ export async function startServer(options: StartOptions): Promise<Outcome<Runnin
     const doors = await doorsOf();
     if (!doors.ok) return giveUp(...doors.diagnostics);
     const { loopback, network } = doors.value;
-    if (network) sharedUnder = addresses.map((address) => `${network.scheme}://${address}:${network.port}`);
+    if (network) sharedUnder = doors.value.addresses.map((at) => `${network.scheme}://${hostOf(at)}:${network.port}`);
     log.tell("info", "started", { version, shared: sharedUnder.length > 0, tls: certificate !== null });
     const backups = scheduleBackups(store, log, surroundings);
     const flushing = setInterval(() => devices.flush(), flushMs);

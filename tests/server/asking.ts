@@ -61,6 +61,8 @@ export async function testServer(
 }
 
 export interface Asked {
+  /** The address that is connected to, and asked under; 127.0.0.1 as a rule. */
+  readonly at?: string;
   readonly method?: string;
   readonly headers?: Readonly<Record<string, string>>;
   readonly body?: string | Uint8Array;
@@ -82,10 +84,12 @@ export interface Answer {
 
 /** Asks as a page of the server's own would, except for what is said otherwise. */
 export function ask(port: number, path: string, asked: Asked = {}): Promise<Answer> {
+  const { at = "127.0.0.1" } = asked;
+  const name = at.includes(":") ? `[${at}]` : at;
   const body = asked.json === undefined ? asked.body : JSON.stringify(asked.json);
   const headers: Record<string, string> = {
-    host: `127.0.0.1:${port}`,
-    ...(asked.withoutOrigin ? {} : { origin: `http://127.0.0.1:${port}` }),
+    host: `${name}:${port}`,
+    ...(asked.withoutOrigin ? {} : { origin: `http://${name}:${port}` }),
     ...(asked.json === undefined ? {} : { "content-type": "application/json" }),
     ...(body === undefined ? {} : { "content-length": String(Buffer.byteLength(body)) }),
     ...(asked.cookie === undefined ? {} : { cookie: asked.cookie }),
@@ -93,7 +97,7 @@ export function ask(port: number, path: string, asked: Asked = {}): Promise<Answ
   };
   const method = asked.method ?? (body === undefined ? "GET" : "POST");
   return new Promise((resolve, reject) => {
-    const sent = request({ host: "127.0.0.1", port, path, method, headers, agent: false }, (response) => {
+    const sent = request({ host: at, port, path, method, headers, agent: false }, (response) => {
       const chunks: Buffer[] = [];
       response.on("data", (chunk: Buffer) => chunks.push(chunk));
       response.on("error", reject);
