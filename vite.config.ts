@@ -19,7 +19,7 @@ export default defineConfig({
   plugins: [
     {
       name: "executable",
-      writeBundle: () => chmodSync("dist/cli/kilter.js", 0o755),
+      writeBundle: ({ dir }) => chmodSync(`${dir}/kilter.js`, 0o755),
     },
   ],
 });

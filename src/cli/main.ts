@@ -446,6 +446,7 @@ program
   .option("--tls", "encrypt what goes over the network, with a certificate of its own")
   .option("--data <folder>", "folder of the database")
   .option("--stay", "go on when the terminal it was started in is closed")
+  .option("--quiet", "leave out what comes of the demonstration, and start the sooner")
   .addHelpText("after", `${place}\nExample: kilter serve --share`)
   .action((options) => finish(async () => (await import("./commands/serve.ts")).serve(options, version)));
 

@@ -56,7 +56,7 @@ async function startServer(data: string): Promise<KilterServer> {
 }
 
 function listen(data: string, port: number): Promise<{ readonly process: ChildProcess; readonly address: string }> {
-  const [program, ...words] = kilterCommand(["serve", "--stay", "--port", String(port), "--data", data]);
+  const [program, ...words] = kilterCommand(["serve", "--stay", "--quiet", "--port", String(port), "--data", data]);
   const root = fileURLToPath(new URL("../../", import.meta.url));
   const process_ = spawn(program, words, { cwd: root, env: { ...process.env, NO_COLOR: "1" } });
   return new Promise((resolve, reject) => {

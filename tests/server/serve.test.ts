@@ -5,10 +5,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterEach, describe, expect, it } from "vitest";
+import { kilterCommand } from "../stories/kilter.ts";
 import { ask, openEar, until } from "./asking.ts";
 
-const main = fileURLToPath(new URL("../../src/cli/main.ts", import.meta.url));
-const loader = import.meta.resolve("tsx");
+const thisFile = fileURLToPath(import.meta.url);
 const started: ChildProcess[] = [];
 
 afterEach(() => {
@@ -24,7 +24,8 @@ interface Served {
 
 /** `kilter serve` as a person would type it. */
 function serve(...args: readonly string[]): Served {
-  const child = spawn(process.execPath, ["--import", loader, main, "serve", ...args], {
+  const [program, ...words] = kilterCommand(["serve", ...args]);
+  const child = spawn(program, words, {
     env: { ...process.env, NO_COLOR: "1" },
   });
   started.push(child);
@@ -49,12 +50,12 @@ async function portOf({ out }: Served): Promise<number> {
 const folder = () => mkdtempSync(join(tmpdir(), "kilter-serve-"));
 
 describe("kilter serve", () => {
-  it("prints what the demonstration's readings mean and where it is, and ends in order when told to", async () => {
+  it("prints what comes of the demonstration and where it is, and ends in order when told to", async () => {
     const data = folder();
     const served = serve("--port", "0", "--data", data);
     const port = await portOf(served);
     expect(served.out()).toContain("The shared workshop's router");
-    expect(served.out()).toMatch(/^Out$/m);
+    expect(served.out()).toMatch(/^◆ Squareness of Y to X .* ± /m);
     expect(served.out()).toContain(join(data, "kilter.db"));
     for (const line of served.out().split("\n"))
       expect(line.length).toBeLessThanOrEqual(Math.max(80, data.length + 40));
@@ -71,7 +72,7 @@ describe("kilter serve", () => {
 
   it("is stopped by Ctrl+C too, and by the terminal's end", async () => {
     for (const signal of ["SIGINT", "SIGHUP"] as const) {
-      const served = serve("--port", "0", "--data", folder());
+      const served = serve("--quiet", "--port", "0", "--data", folder());
       await portOf(served);
       served.child.kill(signal);
       expect(await served.ended).toBe(0);
@@ -82,7 +83,7 @@ describe("kilter serve", () => {
     "stops when the program that started it %s is gone",
     async (how) => {
       const data = folder();
-      const words = [process.execPath, "--import", loader, main, "serve", "--port", "0", "--data", data];
+      const words = kilterCommand(["serve", "--quiet", "--port", "0", "--data", data]);
       const isByShell = how !== "by itself";
       // The second command keeps the shell from giving its place to the first.
       const line = `${words.map((word) => `'${word}'`).join(" ")}; true`;
@@ -108,7 +109,7 @@ describe("kilter serve", () => {
 
   it("says who has the folder when it is started twice on one", async () => {
     const data = folder();
-    const first = serve("--port", "0", "--data", data);
+    const first = serve("--quiet", "--port", "0", "--data", data);
     await portOf(first);
     const second = serve("--port", "0", "--data", data);
     expect(await second.ended).toBe(2);
@@ -132,7 +133,7 @@ describe("kilter serve", () => {
   });
 
   it("refuses a folder that cannot be one", async () => {
-    const served = serve("--port", "0", "--data", main);
+    const served = serve("--port", "0", "--data", thisFile);
     expect(await served.ended).toBe(2);
     expect(served.err()).toMatch(/\[(?:database-unopenable|data-folder-unusable)\]/);
   });

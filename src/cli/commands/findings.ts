@@ -80,7 +80,7 @@ function limitOf(result: FindingResult): string {
 }
 
 /** One finding in 80 columns: symbol, name, value ± U, limit; the chance where it is not settled. */
-function lineOf(result: FindingResult): string {
+export function lineOf(result: FindingResult): string {
   const { verdict, probability, heldBack } = result;
   const { value, uncertainty, unit, limit } = showFinding(result);
   const judged = limit === "" ? unit : limitOf(result);

@@ -1,6 +1,5 @@
 import { existsSync } from "node:fs";
 import { createInterface } from "node:readline";
-import { assess } from "../../app/assess.ts";
 import { knownCatalogue } from "../../app/known.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { replay } from "../../logbook/replay.ts";
@@ -15,7 +14,6 @@ import { accepted, BadInput, exitStatus } from "../report.ts";
 import { starter } from "../starter.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, toned, wrap } from "../terminal.ts";
-import { sayFindings } from "./findings.ts";
 
 export interface ServeOptions {
   readonly port?: string;
@@ -23,12 +21,17 @@ export interface ServeOptions {
   readonly tls?: boolean;
   readonly data?: string;
   readonly stay?: boolean;
+  readonly quiet?: boolean;
 }
 
 const usualPort = 4170;
 /** Where nobody names a port, so many are tried from the usual one on. */
 const usualTries = 20;
 const lookForStarterMs = 1000;
+/** Lines of a usual terminal, the last for what is typed next. */
+const screenful = 23;
+/** Its name, a line left free, and where the server is. */
+const linesAround = 4;
 
 /** Runs the server until it is told to stop, or until whoever started it is gone. */
 export async function serve(options: ServeOptions, version: string): Promise<number> {
@@ -51,8 +54,8 @@ export async function serve(options: ServeOptions, version: string): Promise<num
       onPaired: (role) => say(wrap(`A device has been paired as ${role}. Its code is used up.`)),
     }),
   );
-  sayDemonstration(server);
-  sayWhere(server, hasPage);
+  if (!options.quiet) await sayDemonstration(server);
+  sayWhere(server, hasPage, options.port === undefined);
   const questions = options.share ? offerCodes(server) : null;
   await stop;
   questions?.close();
@@ -66,8 +69,8 @@ function portFrom(text: string): number {
   throw new BadInput([refusal("word-form", {}, { word: text, of: "--port", expected: "a number such as 4170" })]);
 }
 
-/** What the readings of the machine that came with the program mean, as long as it is there. */
-function sayDemonstration({ store }: RunningServer): void {
+/** The whole job on the machine that came with the program, as long as it is there. */
+async function sayDemonstration({ store }: RunningServer): Promise<void> {
   const machine = store.machines().find(({ demonstration }) => demonstration)?.id;
   if (machine === undefined) return;
   const replayed = replay(
@@ -75,14 +78,20 @@ function sayDemonstration({ store }: RunningServer): void {
     knownCatalogue,
   );
   if (!replayed.ok) return;
-  sayFindings(assess(replayed.value), false);
-  say();
-  say(wrap("This machine and its readings are invented; delete it on the page when you have seen enough."));
+  say(`${toned(replayed.value.machine.name, "strong")} (invented; it can be deleted on the page)`);
+  // Whoever has deleted it does not wait for what this takes.
+  const { mainJobLines } = await import("../main-job.ts");
+  for (const line of await mainJobLines(replayed.value, screenful - linesAround)) say(line);
   say();
 }
 
-function sayWhere({ address, sharedUnder, store, fingerprint }: RunningServer, hasPage: boolean): void {
-  say(toned(`Kilter is at ${address}`, "strong"));
+function sayWhere(
+  { address, sharedUnder, store, fingerprint }: RunningServer,
+  hasPage: boolean,
+  isUsual: boolean,
+): void {
+  const isMoved = isUsual && new URL(address).port !== String(usualPort);
+  say(`${toned(`Kilter is at ${address}`, "strong")}${isMoved ? ` (port ${usualPort} is taken)` : ""}`);
   if (!hasPage) say("Its page has not been built; what it keeps is answered under /api.");
   say(wrap(`Everything is kept in ${store.path}. Ctrl+C stops it.`));
   if (sharedUnder.length === 0) return;

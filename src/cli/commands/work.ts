@@ -75,15 +75,17 @@ function sayWork(
 
 /** Numbers of a picture, as things stand and after the plan. */
 export function sayNumbers(rows: readonly WorkRow[]): void {
-  say(
-    table(
-      [
-        { head: "mm", gives: true },
-        { head: "now", right: true },
-        { head: "after", right: true },
-      ],
-      rows.map(({ words, nowText, afterText }) => [words, nowText, afterText ?? ""]),
-    ),
+  say(numbersTable(rows));
+}
+
+export function numbersTable(rows: readonly WorkRow[]): string {
+  return table(
+    [
+      { head: "mm", gives: true },
+      { head: "now", right: true },
+      { head: "after", right: true },
+    ],
+    rows.map(({ words, nowText, afterText }) => [words, nowText, afterText ?? ""]),
   );
 }
 
