@@ -38,7 +38,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     sourcemap: false,
-    rollupOptions: { treeshake: { moduleSideEffects } },
+    rollupOptions: { treeshake: { moduleSideEffects }, checks: { bundlerTimings: false } },
   },
   worker: { format: "es", plugins: () => [withoutJsonSchemas()], rollupOptions: { treeshake: { moduleSideEffects } } },
   plugins: [

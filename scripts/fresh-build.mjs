@@ -12,23 +12,24 @@ export async function freshBuild() {
   const stale = [commandLine, page].filter((part) => !isFresh(part));
   if (stale.length > 0) {
     console.log(`Building ${stale.map(({ words }) => words).join(" and ")}`);
-    await build(stale);
+    // Whoever starts the program has no use for a builder's warnings.
+    await build(stale, "error");
   }
   return `${root}${commandLine.folder}/${commandLine.file}`;
 }
 
 /** Builds both, whether or not it is needed. */
 export function buildAll() {
-  return build([commandLine, page]);
+  return build([commandLine, page], "warn");
 }
 
 /** Side by side; ends the process where one of them fails. */
-async function build(parts) {
+async function build(parts, logLevel) {
   const startedS = Date.now() / 1000;
   const statuses = await Promise.all(
     parts.map(async (part) => {
       const made = `${root}.cache/build-${process.pid}/${part.folder}`;
-      const args = ["build", "-c", part.config, "--outDir", made, "--emptyOutDir", "--logLevel", "warn"];
+      const args = ["build", "-c", part.config, "--outDir", made, "--emptyOutDir", "--logLevel", logLevel];
       const status = await run(`${root}node_modules/vite/bin/vite.js`, args);
       if (status !== 0) return status;
       // What is saved while this goes on is newer than what comes of it.

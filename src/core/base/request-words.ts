@@ -191,7 +191,8 @@ export const requestPhrases = {
   }),
   "no-workshop-network": () => ({
     what: "this computer has no address on a private network, so there is nothing to share on",
-    expected: "an IPv4 address that begins with 10., 172.16. to 172.31., or 192.168.",
+    expected:
+      "an address that begins with 10., 172.16. to 172.31., or 192.168., or an IPv6 address that begins with fc or fd",
     remedy: "connect to the workshop's network first, or start without --share",
   }),
   "data-folder-unusable": (d: Data) => ({
