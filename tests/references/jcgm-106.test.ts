@@ -1,6 +1,7 @@
 import { test } from "vitest";
 import {
   acceptanceLimits,
+  chanceNotBeyond,
   conformanceProbability,
   globalRisks,
   guardBand,
@@ -190,4 +191,16 @@ test("guard bands for a probability", () => {
     got: 100 / (1 - guardBand(0.02, 0.999)),
     status: "from memory",
   });
+});
+
+test("rejection that is guarded by 95 chances in 100", () => {
+  // A value that lies beyond its limit by the guard band lies beyond it with just that probability, on either side.
+  for (const side of [1, -1]) {
+    guards.number({
+      what: `not beyond, ${side > 0 ? "upper" : "lower"} limit plus guard band`,
+      expected: "0.050000",
+      got: chanceNotBeyond(side * (2 + guardBand(0.3, 0.95)), 0.3, 2),
+      status: "closed form",
+    });
+  }
 });

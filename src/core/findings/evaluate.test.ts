@@ -32,6 +32,32 @@ it.each([0.12, 0.01, 0, -0.02, -0.3, -3])("never finds play below nothing, whate
   expect(Number.isFinite(play?.high)).toBe(true);
 });
 
+describe.each(["moving-gantry", "fixed-bridge"] as const)("a broad doubt on a %s", (layout) => {
+  const machine = workedMachine(layout);
+  const stations = ["front left", "front centre", "front right", "rear left", "rear centre", "rear right"];
+  const gaps = (lowRight: number): Timeline => {
+    const readings = stations.map((key) => [key, key.endsWith("right") ? 5 - lowRight : 5] as const);
+    return timelineOf(machine, [{ check: "gap-under-beam", at: 0, instrument: "feeler", readings }]);
+  };
+  const found = (timeline: Timeline) => {
+    const limits = { own: new Map(findings.map(({ id }) => [id, 0.02])), usual: new Map<string, number>() };
+    return evaluateFindings(estimateTimeline(machine, timeline), limits, { passed: true, checks: [] });
+  };
+  const of = (timeline: Timeline, id: string) => found(timeline).find(({ finding }) => finding.id === id)!;
+
+  it("is no reason to call anything out: alike gaps leave all else in doubt, and nothing beyond its limit", () => {
+    const results = found(gaps(0));
+    const unlikely = results.filter(({ probability, narrowed }) => (probability ?? 1) <= 0.05 && narrowed <= 0.95);
+    expect(unlikely.map(({ finding }) => finding.id)).toContain("tram.side");
+    expect(results.filter(({ verdict }) => verdict === "out").map(({ finding }) => finding.id)).toEqual([]);
+  });
+
+  it("does not hide what the readings show: a beam that hangs low at its right end is out over the bed", () => {
+    for (const id of ["beam-over-bed.front", "beam-over-bed.rear"]) expect(of(gaps(0.4), id).verdict, id).toBe("out");
+    expect(of(gaps(0.4), "tram.side").verdict).toBe("not known yet");
+  });
+});
+
 describe.each(["moving-gantry", "fixed-bridge"] as const)("play that has been taken up on a %s", (layout) => {
   const machine = workedMachine(layout);
   const DAY = 86_400_000;

@@ -6,7 +6,7 @@ import type { Dual } from "../numerics/dual.ts";
 import { chanceAtMost, normalAboveNothing } from "../numerics/normal-above-nothing.ts";
 import { createRandom } from "../numerics/random.ts";
 import { dot, quadraticForm, timesMatrix } from "../numerics/symmetric.ts";
-import { conformanceProbability } from "../standards/jcgm106.ts";
+import { chanceNotBeyond, conformanceProbability } from "../standards/jcgm106.ts";
 import { findingsOf } from "./catalogue.ts";
 import type { Finding, LinearFinding, SampledFinding } from "./finding.ts";
 import type { Gate } from "./gate.ts";
@@ -98,7 +98,7 @@ function evaluateLinear(
     probability,
     afterNextHoming: afterNextHoming(estimate, gradient, chance),
     narrowed,
-    ...verdictFor(probability, narrowed, gate),
+    ...verdictFor(probability, () => chanceNotBeyond(value, sd, limit ?? 0), narrowed, gate),
   };
 }
 
@@ -129,9 +129,29 @@ function evaluateSampled(
     probability,
     afterNextHoming: null,
     narrowed: widest,
-    ...verdictFor(probability, widest, gate),
+    ...verdictFor(probability, () => notBeyondOf(finding, samples, estimate, limit ?? 0), widest, gate),
   };
 }
+
+/**
+ * The chance that the estimate does not lie beyond the limit. A largest, a spread and the width of a zone are each the
+ * greatest of some sums over the samples: that sum counts which makes the number what it is at the estimate.
+ */
+function notBeyondOf({ reduce }: SampledFinding, samples: readonly Dual[], estimate: Estimate, limit: number): number {
+  const { machine } = estimate.problem;
+  const values = Float64Array.from(samples, ({ value }) => value);
+  const number = reduce(values, machine);
+  const deciding = new Float64Array(samples[0].gradient.length);
+  samples.forEach(({ gradient }, i) => {
+    const nudged = values.map((value, k) => (k === i ? value + NUDGE : value));
+    const share = (reduce(nudged, machine) - number) / NUDGE;
+    for (let j = 0; j < deciding.length; j++) deciding[j] += share * gradient[j];
+  });
+  return chanceNotBeyond(number, Math.sqrt(varianceOf(estimate, deciding)), limit);
+}
+
+/** So little that the same samples decide, mm. */
+const NUDGE = 1e-7;
 
 /** Sorted draws of the reduced samples: joint normal with the samples' own covariance, seeded by the finding's name. */
 function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate: Estimate): readonly number[] {
@@ -203,13 +223,15 @@ function limitFor(finding: Finding, limits: Limits): { limit: number | null; own
 
 function verdictFor(
   probability: number | null,
+  notBeyond: () => number,
   narrowed: number,
   gate: Gate,
 ): { verdict: Verdict | null; heldBack: boolean } {
   if (probability === null) return { verdict: null, heldBack: false };
   // What is usual of machines in general is no verdict on this one.
   if (narrowed > UNREAD) return { verdict: "not known yet", heldBack: false };
-  if (probability <= OUT) return { verdict: "out", heldBack: false };
+  // A broad doubt is seldom within, whatever the estimate: out is what the readings have found beyond the limit.
+  if (probability <= OUT && notBeyond() <= OUT) return { verdict: "out", heldBack: false };
   if (probability < WITHIN) return { verdict: "not known yet", heldBack: false };
   return gate.passed ? { verdict: "within", heldBack: false } : { verdict: "not known yet", heldBack: true };
 }

@@ -3,12 +3,10 @@ import type { Estimate } from "../fit/estimate.ts";
 import { gradientOverVariables } from "../fit/present-scene.ts";
 import { homingYaw } from "../machine/machine.ts";
 import { skimLeaves } from "../machine/skimmed-bed.ts";
-import { normalCdf } from "../numerics/distributions.ts";
-import type { Dual } from "../numerics/dual.ts";
-import { dot, timesMatrix } from "../numerics/symmetric.ts";
-import { conformanceProbability } from "../standards/jcgm106.ts";
+import { chanceNotBeyond, conformanceProbability } from "../standards/jcgm106.ts";
 import type { Demand } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
+import { limitedFunctions } from "../work/limited-functions.ts";
 import { type WorkState, workState } from "../work/work-state.ts";
 import { skimmedState } from "./planned-state.ts";
 
@@ -58,7 +56,7 @@ const MOST_FUNCTIONS = 20;
  */
 export function decisionOf(standing: Standing, { demand, probability }: DemandResult): Decision {
   const { state } = standing;
-  const candidates = candidatesOf(demand, demand.samples(state.scene), state);
+  const candidates = candidatesOf(demand, state);
   const chance = beliefIn(probability, Math.min(1, ...candidates.map(({ notBeyond }) => notBeyond)));
   const certain = 4 * WITHIN * OUT;
   const undecided = Math.max(0, (4 * chance * (1 - chance) - certain) / (1 - certain));
@@ -87,35 +85,15 @@ interface Candidate {
   readonly notBeyond: number;
 }
 
-function candidatesOf(demand: Demand, samples: readonly Dual[], { covariance }: WorkState): readonly Candidate[] {
-  const products = samples.map(({ gradient }) => timesMatrix(covariance, gradient));
-  const between = (i: number, j: number) => dot(samples[i].gradient, products[j]);
-  const candidate = (value: number, variance: number, gradient: () => Float64Array): Candidate => {
+function candidatesOf(demand: Demand, state: WorkState): readonly Candidate[] {
+  return limitedFunctions(demand, state).map(({ value, variance, gradient }) => {
     const sd = Math.sqrt(Math.max(0, variance));
-    const notBeyond =
-      sd > 0 ? normalCdf((demand.limit - Math.abs(value)) / sd) : Number(Math.abs(value) <= demand.limit);
+    const notBeyond = chanceNotBeyond(value, sd, demand.limit);
     const within = conformanceProbability(value, sd, { lower: -demand.limit, upper: demand.limit });
     const q = beliefIn(within, notBeyond);
     const importance = sd > 0 ? (4 * q * (1 - q)) ** 2 : 0;
     return { gradient: importance > 0 ? gradient() : none, variance, importance, notBeyond };
-  };
-  if (demand.form === "largest") {
-    return samples.map(({ value, gradient }, i) => candidate(value, between(i, i), () => gradient));
-  }
-  const groups = demand.groups ?? [[0, samples.length] as const];
-  const pairs: Candidate[] = [];
-  for (const [from, to] of groups) {
-    for (let i = from; i < to; i++) {
-      for (let j = from; j < i; j++) {
-        const variance = between(i, i) + between(j, j) - 2 * between(i, j);
-        const value = samples[i].value - samples[j].value;
-        pairs.push(
-          candidate(value, variance, () => samples[i].gradient.map((g, column) => g - samples[j].gradient[column])),
-        );
-      }
-    }
-  }
-  return pairs;
+  });
 }
 
 const none = new Float64Array(0);

@@ -89,8 +89,7 @@ function leftAlone({ state }: PlanQuestion, results: readonly DemandResult[], ch
 
 function answerFor({ moves, skim }: FoundMoves, then: readonly DemandResult[]): Plan["answer"] {
   if (moves.length > 0 || skim) return "move";
-  // What is out for want of knowledge alone, its middle within, is to be measured and not despaired of.
-  if (then.some(({ verdict, value, demand }) => verdict === "out" && value > demand.limit)) return "out of reach";
+  if (then.some(({ verdict }) => verdict === "out")) return "out of reach";
   return then.every(({ verdict }) => verdict === "within") ? "leave it alone" : "measure first";
 }
 

@@ -22,6 +22,22 @@ export function conformanceProbability(estimate: number, standardUncertainty: nu
   return probabilityBetween((lower - estimate) / standardUncertainty, (upper - estimate) / standardUncertainty);
 }
 
+/**
+ * The chance that a quantity does not lie beyond ±t on the side on which its estimate stands.
+ *
+ *   p = Φ((t − |y|)/u)
+ *
+ * Rejection is guarded where it is small: |y| ≥ t + z·u [JCGM 106 §8.3]. Unlike the probability of conformance it never
+ * falls below a half for want of knowledge alone: a broad doubt about nothing reaches beyond t on both sides, and
+ * conforms but seldom, though nothing that was read speaks against it.
+ */
+export function chanceNotBeyond(estimate: number, standardUncertainty: number, tolerance: number): number {
+  invariant(standardUncertainty >= 0, "a standard uncertainty is never negative");
+  const room = tolerance - Math.abs(estimate);
+  if (standardUncertainty === 0) return room >= 0 ? 1 : 0;
+  return normalCdf(room / standardUncertainty);
+}
+
 /** The guard band that gives a conformance probability against one limit: w = z_p·u. [JCGM 106 §8.3] */
 export function guardBand(standardUncertainty: number, probability: number): number {
   return standardUncertainty * normalQuantile(probability);

@@ -13,6 +13,6 @@ export interface DemandResult {
   readonly high: number;
   /** Chance of being within the limit. */
   readonly probability: number;
-  /** "within" from 95 % on, "out" up to 5 % [JCGM 106 §7]. */
+  /** "within" from a chance of 95 % on; "out" up to 5 % where what was read carries it [JCGM 106 §7, §8.3]. */
   readonly verdict: DemandVerdict;
 }

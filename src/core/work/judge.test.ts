@@ -179,6 +179,71 @@ describe("the chance of several samples", () => {
   });
 });
 
+describe("out", () => {
+  const verdicts = (at: WorkState, demands: readonly Demand[]) =>
+    judgeDemands(at, demands, 500).results.map(({ verdict }) => verdict);
+  const scaled = ({ scene, covariance }: WorkState, by: number): WorkState => {
+    return { scene, covariance: covariance.map((element) => element * by ** 2) };
+  };
+
+  test.each(["moving-gantry", "fixed-bridge"] as const)(
+    "is never said from doubt alone: a %s that stands as it should is not, whatever is not known of it",
+    (layout) => {
+      const on = workedMachine(layout);
+      fc.assert(
+        fc.property(
+          fc.integer({ min: 1, max: 1e6 }),
+          fc.double({ min: 0.01, max: 30, noNaN: true }),
+          fc.double({ min: 1e-3, max: 1, noNaN: true }),
+          (seed, doubt, limit) => {
+            const { scene, covariance } = randomWorkState(on, createRandom(seed), doubt);
+            const sound = { scene: { ...scene, state: new Float64Array(scene.size) }, covariance };
+            const demands = demandKinds.map(({ id }) => made(on, id, {}, limit));
+            expect(verdicts(sound, demands)).not.toContain("out");
+          },
+        ),
+        { seed: 76, numRuns: 15 },
+      );
+    },
+  );
+
+  test("is carried by the estimate: it stays when less is in doubt, and goes with what the estimate lies off", () => {
+    let out = 0;
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 1e6 }),
+        fc.double({ min: 0.02, max: 0.5, noNaN: true }),
+        fc.constantFrom(...demandKinds.map(({ id }) => id)),
+        (seed, doubt, kind) => {
+          const random = createRandom(seed);
+          const state = randomState(machine, random, 1);
+          const { scene, covariance } = randomWorkState(machine, random, doubt);
+          const at = { scene: { ...scene, state }, covariance };
+          const demand = made(machine, kind, {}, 0.1 + random.uniform());
+          if (verdicts(at, [demand])[0] !== "out") return;
+          out += 1;
+          expect(verdicts(scaled(at, 0.3), [demand])).toEqual(["out"]);
+          const sound = { scene: { ...scene, state: new Float64Array(scene.size) }, covariance };
+          expect(verdicts(sound, [demand])).not.toEqual(["out"]);
+        },
+      ),
+      { seed: 77, numRuns: 150 },
+    );
+    expect(out).toBeGreaterThan(30);
+  });
+
+  test("needs more than a chance that is small: ten limits of doubt about nothing are not known yet", () => {
+    const [broad, tight] = [10, 0.2].map(
+      (sd) => judgeDemands(workStateWith(machine, { "scale.x": 1.5 }, { "scale.x": sd }), [scale("x", 1)]).results[0],
+    );
+    const [doubtful] = judgeDemands(workStateWith(machine, {}, { "scale.x": 30 }), [scale("x", 1)]).results;
+    expect(broad.verdict).toBe("not known yet");
+    expect(doubtful.probability).toBeLessThan(0.05);
+    expect(doubtful.verdict).toBe("not known yet");
+    expect(tight.verdict).toBe("out");
+  });
+});
+
 describe("demands together", () => {
   const state = workStateWith(
     machine,
@@ -233,8 +298,8 @@ describe("demands together", () => {
             (allowed) => judgeDemands(state, [made(machine, kind, {}, allowed)], 500).results[0],
           );
           expect(loose.probability).toBeGreaterThanOrEqual(tight.probability);
-          const verdict = tight.probability >= 0.95 ? "within" : tight.probability <= 0.05 ? "out" : "not known yet";
-          expect(tight.verdict).toBe(verdict);
+          expect(tight.verdict === "within").toBe(tight.probability >= 0.95);
+          if (tight.verdict === "out") expect(tight.probability).toBeLessThanOrEqual(0.05);
           expect(tight.low).toBeLessThanOrEqual(tight.median);
           expect(tight.median).toBeLessThanOrEqual(tight.high);
         },

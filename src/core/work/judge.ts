@@ -1,9 +1,11 @@
 import { OUT, WITHIN } from "../findings/evaluate.ts";
 import { normalsFrom } from "../numerics/normals.ts";
 import { rowSpace } from "../numerics/row-space.ts";
+import { chanceNotBeyond } from "../standards/jcgm106.ts";
 import { symmetricCoverageInterval } from "../uncertainty/monte-carlo.ts";
 import { type Demand, reduceSamples } from "./demand.ts";
 import type { DemandResult } from "./demand-result.ts";
+import { limitedFunctions } from "./limited-functions.ts";
 import { drawsOfState, type StateDraws } from "./state-draws.ts";
 import type { WorkState } from "./work-state.ts";
 
@@ -18,7 +20,8 @@ export interface Judgement {
  * Judges demands by draws of the state [JCGM 101 §7]: the samples follow each draw to first order about the estimate, and
  * a demand's number is reduced from all of its samples in the same draw, so that a maximum or a spread comes out with its
  * own distribution. The chance of being within a limit is a share of the draws [JCGM 106 §7]. What cannot be negative
- * never is: see `drawsOfState`.
+ * never is: see `drawsOfState`. A demand is out when it is hardly ever within in the draws, and the estimate itself lies
+ * beyond the limit by more than is left in doubt: see `liesBeyond`.
  *
  * The same seed gives the same draws, whichever demands are asked about and in whatever order.
  *
@@ -33,6 +36,7 @@ export function judgeDemands(
   const drawing = drawsOfState(state);
   const followed = demands.map((demand) => ({ ...followDemand(demand, drawing), numbers: new Float64Array(draws) }));
   const { normals } = drawing;
+  const standing = { scene: drawing.scene, covariance: state.covariance };
   const stream = normalsFrom(seed, draws * normals);
   const draw = new Float64Array(drawing.width);
   let together = 0;
@@ -48,7 +52,9 @@ export function judgeDemands(
     if (all) together += 1;
   }
   return {
-    results: followed.map(({ demand, base, numbers }) => resultOf(demand, reduceSamples(demand, base), numbers)),
+    results: followed.map(({ demand, base, numbers }) =>
+      resultOf(demand, reduceSamples(demand, base), numbers, standing),
+    ),
     together: together / draws,
   };
 }
@@ -56,14 +62,26 @@ export function judgeDemands(
 /** Any will do. */
 const defaultSeed = 106;
 
-function resultOf(demand: Demand, value: number, numbers: Float64Array): DemandResult {
+function resultOf(demand: Demand, value: number, numbers: Float64Array, state: WorkState): DemandResult {
   const sorted = Float64Array.from(numbers).sort();
   const within = numbers.reduce((count, number) => count + (number <= demand.limit ? 1 : 0), 0);
   const probability = within / numbers.length;
-  const verdict = probability >= WITHIN ? "within" : probability <= OUT ? "out" : "not known yet";
+  const isOut = probability <= OUT && liesBeyond(demand, state);
+  const verdict = probability >= WITHIN ? "within" : isOut ? "out" : "not known yet";
   const half = Math.floor((sorted.length - 1) / 2);
   const median = (sorted[half] + sorted[sorted.length - 1 - half]) / 2;
   return { demand, value, ...symmetricCoverageInterval({ sorted }, 0.95), median, probability, verdict };
+}
+
+/**
+ * Whether one of the samples, or of a spread one less another, lies beyond the limit on its own side as surely as "out"
+ * asks for. A doubt many times the limit makes a demand seldom kept, whatever the estimate: that says how little has been
+ * read, and nothing against the machine.
+ */
+function liesBeyond(demand: Demand, state: WorkState): boolean {
+  return limitedFunctions(demand, state).some(
+    ({ value, variance }) => chanceNotBeyond(value, Math.sqrt(Math.max(0, variance)), demand.limit) <= OUT,
+  );
 }
 
 /**
