@@ -1,18 +1,19 @@
 import { formatNumber } from "../core/base/number-format.ts";
-import { checkById, geometricChecks } from "../core/checks/catalogue.ts";
+import { checkById } from "../core/checks/catalogue.ts";
+import type { Setup } from "../core/checks/check.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
 import type { Finding } from "../core/findings/finding.ts";
 import { historyOf } from "../core/findings/history.ts";
 import { causesOf, confusedWith } from "../core/fit/apart.ts";
-import { expectedVariances } from "../core/fit/expected.ts";
 import { gradientOverVariables, presentScene } from "../core/fit/present-scene.ts";
 import { sharesOfInformation } from "../core/fit/shares.ts";
-import type { Instrument } from "../core/instruments/instrument.ts";
-import { usualInstrument } from "../core/instruments/instrument.ts";
 import { correctedStepsPerMm, stepsPerMmFromDescription } from "../core/machine/drives.ts";
 import type { Dual } from "../core/numerics/dual.ts";
+import { runTitle } from "../core/planning/next-check-words.ts";
+import { possibleRuns } from "../core/planning/possible-runs.ts";
+import { sharpeningRuns } from "../core/planning/sharpening.ts";
 import type { Assessment } from "./assess.ts";
-import { kindsOfFamily } from "./catalog.ts";
+import { instrumentKinds } from "./catalog.ts";
 
 /** The grounds of a finding, in words and numbers for page and command line alike. */
 export interface Grounds {
@@ -88,9 +89,9 @@ export function carriersOf(assessment: Assessment, { finding }: FindingResult): 
     }));
 }
 
-function runInWords(check: string, options: Readonly<Record<string, unknown>>, id: string): string {
-  const how = Object.values(options).filter((value) => typeof value === "string");
-  return `${checkById(check)?.words.title ?? check}${how.length > 0 ? ` (${how.join(", ")})` : ""}, run ${id.slice(-6)}`;
+function runInWords(check: string, options: Setup["options"], id: string): string {
+  const known = checkById(check);
+  return `${known ? runTitle({ check: known, setup: { options } }) : check}, run ${id.slice(-6)}`;
 }
 
 function listed(words: readonly string[]): string {
@@ -128,50 +129,25 @@ function apartInWords(
   return sentences.length === 0 ? "Nothing that matters: the readings have it by itself." : sentences.join(" ");
 }
 
-/** The three checks that would bring U down most, with the user's own instruments where they have one of the family. */
-function sharpeners(assessment: Assessment, result: FindingResult, g: Float64Array): readonly string[] {
-  const { estimate, machine, timeline } = assessment;
-  const ranked = geometricChecks
-    .filter((check) => check.layouts.includes(machine.layout.id))
-    .flatMap((check) => {
-      const instrument = ownOrUsual(check.instruments, timeline.instruments);
-      if (!instrument) return [];
-      const objects = Object.fromEntries(
-        check.roles.flatMap((role) => {
-          const object = [...timeline.objects.values()].find(({ family }) => family === role);
-          return object ? [[role, object.id]] : [];
-        }),
-      );
-      const best = optionSets(check).map((options) => {
-        const setup = { machine, options, instrument };
-        const [{ now, after }] = expectedVariances(estimate, { check, setup, objects }, [g]);
-        return { check, options, instrument, now: 2 * Math.sqrt(now), after: 2 * Math.sqrt(after) };
-      });
-      return [best.reduce((a, b) => (a.after <= b.after ? a : b))];
-    })
-    .sort((a, b) => a.after - b.after);
-  const worth = ranked.filter(({ now, after }) => after < 0.9 * now).slice(0, 3);
+/**
+ * The three checks that would bring U down most with what the user has; where none does, with what could be got. The
+ * runs are those of which the next check is chosen.
+ */
+function sharpeners(
+  { estimate, machine, timeline }: Assessment,
+  result: FindingResult,
+  g: Float64Array,
+): readonly string[] {
+  const { own, listed: toGet } = possibleRuns(machine, timeline, { kinds: instrumentKinds.values() });
+  const mine = sharpeningRuns(estimate, g, own);
+  const worth = (mine.length > 0 ? mine : sharpeningRuns(estimate, g, toGet)).slice(0, SHOWN);
   if (worth.length === 0) return ["You know enough: nothing in the catalogue would bring U down by a tenth."];
-  // A sampled finding's U is scaled: the ratio is what the check changes.
-  return worth.map(({ check, options, instrument, now, after }) => {
-    const to = result.expandedUncertainty * (after / now);
-    const how = Object.values(options).join(", ");
-    return `${check.words.title}${how === "" ? "" : ` (${how})`} with ${instrument.name}: U falls from ${formatNumber(result.expandedUncertainty, 2)} to ${formatNumber(to, 2)}, in ${check.words.minutes} minutes.`;
+  return worth.map(({ run, leaves }) => {
+    // A sampled finding's U is scaled: the ratio is what the check changes.
+    const to = result.expandedUncertainty * leaves;
+    const get = run.lacks.length === 0 ? "" : `, which you would have to get (${run.lacks.join(", ")})`;
+    return `${runTitle(run)} with ${run.setup.instrument.name}${get}: U falls from ${formatNumber(result.expandedUncertainty, 2)} to ${formatNumber(to, 2)}, in ${run.minutes} minutes.`;
   });
 }
 
-/** Answers of a check's first question: which axis, which lean, which way the level lies. */
-function optionSets(check: (typeof geometricChecks)[number]): readonly Record<string, string>[] {
-  const [first] = check.options;
-  if (!first?.answers || !["axis", "towards", "lies", "along"].includes(first.key)) return [{}];
-  return first.answers.map((answer) => ({ [first.key]: answer }));
-}
-
-function ownOrUsual(families: readonly string[], own: ReadonlyMap<string, Instrument>): Instrument | null {
-  for (const family of families) {
-    const mine = [...own.values()].find((instrument) => instrument.family === family);
-    if (mine) return mine;
-  }
-  const kind = families.flatMap((family) => kindsOfFamily(family as never))[0];
-  return kind ? usualInstrument(kind) : null;
-}
+const SHOWN = 3;

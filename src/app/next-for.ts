@@ -3,43 +3,41 @@ import type { NextAnswer } from "../core/planning/next-check-answer.ts";
 import type { Plan } from "../core/planning/plan.ts";
 import type { RunInReach } from "../core/planning/possible-runs.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
-import type { WorkState } from "../core/work/work-state.ts";
 import type { Assessment } from "./assess.ts";
 import { instrumentKinds } from "./catalog.ts";
 import { demandResults } from "./plan-for.ts";
 
+export { runTitle } from "../core/planning/next-check-words.ts";
+
 /** What to measure next: for the machine as it stands, or for what a plan will leave undecided. */
 export function nextFor(assessment: Assessment, planned: Plan | null = null, kindOfWork?: string | null): NextAnswer {
   const demands = planned ? planned.demands.map(({ after }) => after) : demandResults(assessment, kindOfWork).results;
-  const moves = planned !== null && planned.moves.length > 0;
-  return nextForDemands(assessment, demands, moves ? planned.after : undefined);
+  return nextForDemands(assessment, demands, planned);
 }
 
-/** The same for some demands alone, as the machine stands or as it is planned to stand. */
+/** The same for some demands alone, as the machine stands or as a plan will leave it. */
 export function nextForDemands(
   { estimate, gate, timeline }: Assessment,
   demands: readonly DemandResult[],
-  planned?: WorkState,
+  planned: Plan | null = null,
 ): NextAnswer {
+  const moves = planned !== null && planned.moves.length > 0;
   return nextChecks({
     estimate,
     gate,
     demands,
-    ...(planned && { planned }),
-    willSkim: timeline.wishes.willSkim === true,
+    ...(moves && { planned: planned.after }),
+    willSkim: willSkimBefore(timeline.wishes.willSkim, planned),
     kinds: [...instrumentKinds.values()],
   });
 }
 
-/** "Turnaround (axis X)": the check and the answers by which this way of doing it differs from others. */
-export function runTitle({ check, setup }: RunInReach): string {
-  const how = Object.entries(setup.options)
-    .filter(([, answer]) => typeof answer === "string")
-    .map(([, answer]) => answer);
-  return how.length === 0 ? check.words.title : `${check.words.title} (${how.join(", ")})`;
+/** Whether the bed will be another when the work is cut: by what was decided, or by the plan. */
+export function willSkimBefore(willSkim: boolean | null, planned: Plan | null): boolean {
+  return willSkim === true || (planned?.moves.some(({ adjuster }) => adjuster.kind === "skim") ?? false);
 }
 
-/** The same, for machines. */
+/** What to measure next, for machines. */
 export function nextAsJson(answer: NextAnswer) {
   switch (answer.kind) {
     case "you know enough":
@@ -76,12 +74,15 @@ export function nextAsJson(answer: NextAnswer) {
           ...runAsJson(run),
           reason,
           gain,
-          serves: serves.map(({ demand, settles }) => ({ demand: demand.id, settles })),
+          serves: serves.map(({ demand, settles, standardUncertaintyNow, standardUncertaintyAfter }) => {
+            return { demand: demand.id, settles, standardUncertaintyNow, standardUncertaintyAfter };
+          }),
         })),
       };
   }
 }
 
-function runAsJson({ check, setup, objects, minutes }: RunInReach) {
+/** A run for machines. */
+export function runAsJson({ check, setup, objects, minutes }: RunInReach) {
   return { check: check.id, options: setup.options, instrument: setup.instrument.id, objects, minutes };
 }

@@ -2,7 +2,7 @@ import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
 import { packingNow } from "../core/fit/packing-now.ts";
 import type { ProgrammeSolver } from "../core/planning/integer-programme.ts";
 import type { Plan, PlanQuestion } from "../core/planning/plan.ts";
-import { planMoves } from "../core/planning/planner.ts";
+import { planMoves, planOfNoMoves } from "../core/planning/planner.ts";
 import type { Demand } from "../core/work/demand.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
 import { judgeDemands } from "../core/work/judge.ts";
@@ -22,31 +22,54 @@ export interface PlanChoices {
   readonly willSkim?: boolean | null;
   /** A kind of work of the catalogue; null for the usual one. */
   readonly kindOfWork?: string | null;
+  /** Show what would be moved though the fit-to-measure round has not been passed. */
+  readonly lookAhead?: boolean;
+}
+
+/** A plan for the work of a logbook. */
+export interface WorkPlan extends Plan {
+  /**
+   * Why nothing is to be moved yet; null where moves may be made. The plan then has no moves, unless a look ahead was
+   * asked for: those are not to be made.
+   */
+  readonly heldBack: HeldBack | null;
+}
+
+export interface HeldBack {
+  readonly because: "fit to measure";
+  /** Whether something of the round was found loose, and not only left open. */
+  readonly failed: boolean;
+  readonly lookAhead: boolean;
 }
 
 /**
  * The plan for the work that the logbook asks for. Demands that no reading bears on yet are judged and not planned for:
  * nobody opens a joint for what is usual of machines in general. They are not called within, nor is anything before the
- * fit-to-measure round has been passed; what would have been left alone is then to be measured first.
+ * fit-to-measure round has been passed: until then nothing is moved, for a loose machine reads differently every time.
  */
-export function planFor(assessment: Assessment, solve: ProgrammeSolver, choices: PlanChoices = {}): Plan {
+export function planFor(assessment: Assessment, solve: ProgrammeSolver, choices: PlanChoices = {}): WorkPlan {
   const { question, unread } = planQuestion(assessment, choices);
-  const plan = planMoves(question, solve);
+  const heldBack = heldBackBy(assessment, choices);
+  const plan = heldBack === null || heldBack.lookAhead ? planMoves(question, solve) : planOfNoMoves(question);
   const unasked = plannedUnread(question.state, plan, unread);
   const isUnread = new Set(unread.map(({ id }) => id));
-  const hold = (result: DemandResult) => heldBack(result, isUnread, assessment);
+  const hold = (result: DemandResult) => heldBackResult(result, isUnread, assessment);
   const demands = inOrder([...plan.demands, ...unasked.demands], demandsChosen(assessment, choices.kindOfWork)).map(
     (planned) => ({ ...planned, before: hold(planned.before), after: hold(planned.after) }),
   );
-  return { ...plan, answer: answerOf(plan, demands), demands, chance: unasked.chance };
+  const answer = heldBack === null ? answerOf(plan, demands) : "measure first";
+  return { ...plan, answer, demands, chance: unasked.chance, heldBack };
 }
 
-/** What is out for want of knowledge alone, its middle within, is to be measured and not despaired of. */
+function heldBackBy({ gate }: Assessment, { lookAhead = false }: PlanChoices): HeldBack | null {
+  if (gate.passed) return null;
+  return { because: "fit to measure", failed: gate.checks.some(({ state }) => state === "failed"), lookAhead };
+}
+
+/** Where something was not planned for, to leave all alone may be too early. */
 function answerOf({ answer }: Plan, demands: Plan["demands"]): Plan["answer"] {
   const allWithin = demands.every(({ after }) => after.verdict === "within");
-  const outInTruth = demands.some(({ after, demand }) => after.verdict === "out" && after.value > demand.limit);
-  if (answer === "leave it alone" && !allWithin) return "measure first";
-  return answer === "out of reach" && !outInTruth ? "measure first" : answer;
+  return answer === "leave it alone" && !allWithin ? "measure first" : answer;
 }
 
 /** Demands that were not planned for, as they are and as the plan leaves them, and the chances of all together. */
@@ -106,7 +129,7 @@ export function demandResults(
   const demands = demandsChosen(assessment, kindOfWork);
   const { results, together } = judgeDemands(workState(assessment.estimate), demands);
   const unread = unreadDemands(assessment.estimate, demands);
-  return { results: results.map((result) => heldBack(result, unread, assessment)), together };
+  return { results: results.map((result) => heldBackResult(result, unread, assessment)), together };
 }
 
 function demandsChosen({ machine, timeline: { wishes } }: Assessment, kindOfWork?: string | null): readonly Demand[] {
@@ -114,7 +137,7 @@ function demandsChosen({ machine, timeline: { wishes } }: Assessment, kindOfWork
 }
 
 /** Takes back a verdict that the readings do not carry yet. */
-function heldBack(result: DemandResult, unread: ReadonlySet<string>, { gate }: Assessment): DemandResult {
+function heldBackResult(result: DemandResult, unread: ReadonlySet<string>, { gate }: Assessment): DemandResult {
   const [held] = withUnreadHeldBack([result], unread);
   return gate.passed || held.verdict !== "within" ? held : { ...held, verdict: "not known yet" };
 }

@@ -1,13 +1,24 @@
 import type { Plan } from "../core/planning/plan.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
+import type { WorkPlan } from "./plan-for.ts";
 import type { PlannedStop } from "./plan-stops.ts";
 import { moveInWords } from "./plan-words.ts";
+import { type OpenDemand, openDemandAsJson } from "./what-settles.ts";
 
-/** A plan for machines: numbers unrounded, and the sentences that people are told. */
-export function planAsJson(planned: Plan, stops: readonly (PlannedStop | null)[]) {
-  const { answer, minutes, chance, proven, gap, moves, demands } = planned;
+/**
+ * A plan for machines: numbers unrounded, and the sentences that people are told.
+ *
+ * @param open what would settle the demands that are not known yet
+ */
+export function planAsJson(
+  planned: Plan & Partial<Pick<WorkPlan, "heldBack">>,
+  stops: readonly (PlannedStop | null)[],
+  open: readonly OpenDemand[] = [],
+) {
+  const { answer, minutes, chance, proven, gap, moves, demands, heldBack = null } = planned;
   return {
     answer,
+    heldBack,
     minutes,
     chance,
     proven,
@@ -33,6 +44,7 @@ export function planAsJson(planned: Plan, stops: readonly (PlannedStop | null)[]
       excess,
       cure,
     })),
+    settling: open.map(openDemandAsJson),
   };
 }
 

@@ -1,3 +1,4 @@
+import { runTitle } from "../core/planning/next-check-words.ts";
 import type { Plan, StopAt } from "../core/planning/plan.ts";
 import { stopAt } from "../core/planning/stop-at.ts";
 import { type StopWords, stopWords } from "../core/planning/stop-words.ts";
@@ -25,10 +26,9 @@ export function stopsFor({ estimate, machine }: Assessment, { moves, demands }: 
     };
     const stop = stopAt({ estimate, move, demands: asked });
     if (stop === null) return null;
-    const { check, setup, run } = stop;
+    const { run } = stop;
     const said = stopWords(stop, { packed: adjuster.packing !== "none" });
-    const how = Object.values(setup.options).filter((answer) => typeof answer === "string");
-    const title = how.length === 0 ? check.words.title : `${check.words.title} (${how.join(", ")})`;
+    const title = runTitle(stop);
     const goesOn = run === null ? "begun anew" : `going on with run ${run.slice(-6)}`;
     const { lead, clause, band } = said;
     const sentence = `${lead.charAt(0).toLowerCase()}${lead.slice(1)} ${clause}.`;

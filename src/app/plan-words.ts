@@ -6,9 +6,14 @@ import { handWayMm } from "../core/machine/adjusters/direction.ts";
 import { directionOf, leafText, type MoveDetails, newSteps, sentenceOf } from "../core/machine/adjusters/sentence.ts";
 import type { DemandCure, Plan, PlannedDemand, PlannedMove } from "../core/planning/plan.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
+import type { HeldBack, WorkPlan } from "./plan-for.ts";
+
+/** A plan, with what holds its moves back where something does. */
+type SaidPlan = Plan & Partial<Pick<WorkPlan, "heldBack">>;
 
 /** What the plan comes to, in one or two sentences. */
-export function answerInWords({ answer, moves, minutes, demands }: Plan): string {
+export function answerInWords({ answer, moves, minutes, demands, heldBack = null }: SaidPlan): string {
+  if (heldBack !== null) return heldBackInWords(heldBack);
   const out = demands.filter(({ after }) => after.verdict === "out");
   switch (answer) {
     case "leave it alone":
@@ -22,8 +27,16 @@ export function answerInWords({ answer, moves, minutes, demands }: Plan): string
   }
 }
 
-export function chanceInWords({ chance: { now, after, knownExactly }, moves }: Plan): string {
-  const first = `Chance that all demands are within: now ${formatChance(now)}`;
+function heldBackInWords({ failed, lookAhead }: HeldBack): string {
+  const first = failed
+    ? "Put the machine right first: the fit-to-measure round has found something loose, and nothing is moved on what such a machine reads."
+    : "Measure first: nothing is moved before the fit-to-measure round has been passed.";
+  return lookAhead ? `${first} The moves below are a look ahead, and are not to be made yet.` : first;
+}
+
+export function chanceInWords({ chance: { now, after, knownExactly }, moves, heldBack = null }: SaidPlan): string {
+  const slips = heldBack === null ? "" : ", if nothing slips";
+  const first = `Chance that all demands are within${slips}: now ${formatChance(now)}`;
   if (moves.length === 0) return `${first}.`;
   return `${first}, after the plan ${formatChance(after)}; ${formatChance(knownExactly)} if the machine were known exactly.`;
 }
@@ -95,10 +108,7 @@ export function chanceUnlessHeldBack({ probability, verdict }: DemandResult): st
 
 /** Why a demand holds out, and what would bring it in; null where it does not. */
 export function holdOutInWords(planned: PlannedDemand, adjusters: readonly Adjuster[]): string | null {
-  const { demand, after, cure } = planned;
-  if (cure !== null) return cureInWords(planned, cure, adjusters);
-  if (after.verdict !== "out" || after.value > demand.limit) return null;
-  return "What is left to chance or not known of it is more than its limit.";
+  return planned.cure === null ? null : cureInWords(planned, planned.cure, adjusters);
 }
 
 /** What would bring a demand in that the plan leaves out, in one sentence. */

@@ -223,6 +223,7 @@ program
   .option("--stock <leaves>", "leaves to pack with, mm, as 0.1,0.2x4; or none")
   .option("--skim <yes|no>", "whether the bed will be skimmed")
   .option("--work <kind>", "another kind of work than the logbook's")
+  .option("--look-ahead", "show what would be moved though the fit-to-measure round has not been passed")
   .option("--gate", "exit with 1 unless every demand is expected within after the plan")
   .option("--out <folder>", "write a picture of each move and of what they bring")
   .option("--json", "for machines")

@@ -1,9 +1,19 @@
 import type { Assessment } from "../app/assess.ts";
-import { runTitle } from "../app/next-for.ts";
+import type { OpenDemand } from "../app/what-settles.ts";
 import type { NextAnswer } from "../core/planning/next-check-answer.ts";
+import { runTitle } from "../core/planning/next-check-words.ts";
 import { commandOverLines, howToType, wordInShell } from "./how-to-type.ts";
 import { say, toned, wrap } from "./terminal.ts";
 import { commandForCheck } from "./typed-check.ts";
+
+/** What would settle each demand that is not known yet, a sentence a demand. */
+export function sayWhatSettles(open: readonly OpenDemand[]): void {
+  if (open.length === 0) return;
+  say();
+  say(toned(wrap("What settles what is not known yet"), "strong"));
+  for (const { demand, sentence } of open) say(wrap(`  ${demand.title}: ${sentence}`, undefined, "  "));
+  say(toned(wrap("± covers 95 of 100 cases: twice the standard uncertainty."), "second"));
+}
 
 /** The answer in words, each check with its minutes, why, and what is typed afterwards. */
 export function sayNext(answer: NextAnswer, owner: Pick<Assessment, "machine" | "timeline">, file: string): void {

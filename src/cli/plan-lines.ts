@@ -38,6 +38,14 @@ export function sayMoves({ moves }: Plan, stops: readonly (PlannedStop | null)[]
   for (const [i, move] of moves.entries()) sayMove(move, i, stops[i] ?? null);
 }
 
+/** What a plan would move, clearly not to be done yet. */
+export function sayLookAhead(plan: Plan, stops: readonly (PlannedStop | null)[]): void {
+  if (plan.moves.length === 0) return;
+  say();
+  say(toned(wrap("A look ahead, not to be made yet"), "strong"));
+  sayMovesInShort(plan, stops);
+}
+
 /** Every move in two or three lines: what the hand does, what it brings, where to stop. */
 export function sayMovesInShort({ moves }: Plan, stops: readonly (PlannedStop | null)[]): void {
   for (const [i, move] of moves.entries()) {
@@ -103,11 +111,11 @@ export function sayDemands({ demands, moves }: Plan): void {
 
 export const symbols: Readonly<Record<DemandVerdict, string>> = { within: "●", out: "◆", "not known yet": "○" };
 
-/** Demands that hold out, each with what would cure it. */
+/** Demands that hold out, each with what would cure it; what only has to be measured better is said with its check. */
 export function sayCures({ demands }: Plan, { machine, timeline }: Assessment): void {
   const adjusters = adjustersForTimeline(machine, timeline);
   for (const planned of demands) {
-    const words = holdOutInWords(planned, adjusters);
+    const words = planned.cure?.kind === "measure better" ? null : holdOutInWords(planned, adjusters);
     if (words !== null) say(wrap(`${planned.demand.title}: ${words}`, undefined, "  "));
   }
 }

@@ -1,17 +1,22 @@
+import { assess } from "../../app/assess.ts";
 import { type DemandDraft, dropDemand, limitDemand, ownDemand, usualLimit } from "../../app/demand-changes.ts";
 import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
+import { demandResults } from "../../app/plan-for.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { numberOrNull } from "../../app/typed-number.ts";
+import { type OpenDemand, openDemandAsJson, whatSettles } from "../../app/what-settles.ts";
 import { type StatedDemand, statedDemands } from "../../app/wished-demands.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import { unitFromSpelling, unitsOfQuantity } from "../../core/base/units.ts";
 import { demandKinds } from "../../core/work/catalogue.ts";
 import type { DemandKind } from "../../core/work/demand-kind.ts";
+import type { DemandResult } from "../../core/work/demand-result.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
+import { sayWhatSettles } from "../next-lines.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
@@ -38,7 +43,9 @@ export function demands(
 ): number {
   const session = openLogbook(file);
   if (action === undefined) {
-    show(session, options.json ?? false);
+    const assessment = assess(session.timeline);
+    const { results } = demandResults(assessment);
+    show(session, options.json ?? false, { results, open: whatSettles(assessment, results) });
     return 0;
   }
   if (!(actions as readonly string[]).includes(action)) {
@@ -163,15 +170,24 @@ function sizeFromPair({ sizes }: DemandKind, pair: string): [string, number | st
   return [key, numberOrNull(text) ?? text];
 }
 
-function show({ machine, timeline }: Session, asJson: boolean): void {
+/** What is known of the demands, and what would settle those of which too little is. */
+interface Judged {
+  readonly results: readonly DemandResult[];
+  readonly open: readonly OpenDemand[];
+}
+
+/** @param judged left out where demands were changed: the list alone is the answer then */
+function show({ machine, timeline }: Session, asJson: boolean, judged: Judged | null = null): void {
   const { wishes } = timeline;
   const work = (wishes.kindOfWork === null ? undefined : kindsOfWork.get(wishes.kindOfWork)) ?? usualKindOfWork;
   const stated = statedDemands(machine, wishes);
+  const resultOf = (id: string) => judged?.results.find(({ demand }) => demand.id === id) ?? null;
   if (asJson) {
     const demands = stated.map(({ demand: { id, kind, title, limit, unit }, ...rest }) => {
-      return { id, kind, title, limit, unit, ...rest };
+      const verdict = rest.dropped ? null : (resultOf(id)?.verdict ?? null);
+      return { id, kind, title, limit, unit, ...rest, ...(judged && { verdict }) };
     });
-    sayJson({ kindOfWork: work.id, demands });
+    sayJson({ kindOfWork: work.id, demands, ...(judged && { settling: judged.open.map(openDemandAsJson) }) });
     return;
   }
   say(toned(wrap(`${work.name}: ${work.about}`), "strong"));
@@ -182,6 +198,7 @@ function show({ machine, timeline }: Session, asJson: boolean): void {
         { head: "what it is", gives: true },
         { head: "limit", right: true },
         { head: "in" },
+        ...(judged ? [{ head: "stands" }] : []),
         { head: "" },
       ],
       stated.map(({ demand, name, usualLimit, dropped }) => [
@@ -189,6 +206,7 @@ function show({ machine, timeline }: Session, asJson: boolean): void {
         demand.title,
         dropped ? "–" : formatTrimmed(demand.limit, 4),
         demand.unit,
+        ...(judged ? [dropped ? "" : (resultOf(demand.id)?.verdict ?? "")] : []),
         name !== null
           ? "yours"
           : dropped
@@ -199,4 +217,5 @@ function show({ machine, timeline }: Session, asJson: boolean): void {
       ]),
     ),
   );
+  if (judged) sayWhatSettles(judged.open);
 }

@@ -1,8 +1,9 @@
 import { type Assessment, assess } from "../../app/assess.ts";
 import { nextFor } from "../../app/next-for.ts";
-import { type PlanChoices, planFor } from "../../app/plan-for.ts";
+import { type PlanChoices, planFor, type WorkPlan } from "../../app/plan-for.ts";
 import { planAsJson } from "../../app/plan-json.ts";
 import { type PlannedStop, stopsFor } from "../../app/plan-stops.ts";
+import { type OpenDemand, whatSettles } from "../../app/what-settles.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
@@ -11,8 +12,8 @@ import type { Plan } from "../../core/planning/plan.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { adjusterNamed } from "../named-adjuster.ts";
-import { sayNext } from "../next-lines.ts";
-import { sayCures, sayDemands, sayMoves, sayPlanHead } from "../plan-lines.ts";
+import { sayNext, sayWhatSettles } from "../next-lines.ts";
+import { sayCures, sayDemands, sayLookAhead, sayMoves, sayPlanHead } from "../plan-lines.ts";
 import { BadInput, exitStatus } from "../report.ts";
 import { say, sayJson, toned, wrap } from "../terminal.ts";
 import { gateLines } from "../trust-lines.ts";
@@ -26,6 +27,7 @@ export interface PlanOptions {
   readonly stock?: string;
   readonly skim?: string;
   readonly work?: string;
+  readonly lookAhead?: boolean;
   readonly gate?: boolean;
   readonly out?: string;
   readonly json?: boolean;
@@ -39,36 +41,46 @@ export async function plan(file: string, options: PlanOptions): Promise<number> 
   const planned = planFor(assessment, await loadSolver(), choices);
   const stops = stopsFor(assessment, planned);
   if (options.out !== undefined) writePictures(assessment, planned, options.out);
-  if (options.json) sayJson(planAsJson(planned, stops));
-  else sayPlan(assessment, planned, stops, choices, file, options);
+  const mayMove = planned.heldBack === null;
+  const open = whatSettles(
+    assessment,
+    planned.demands.map(({ before, after }) => (mayMove ? after : before)),
+    mayMove ? planned : null,
+  );
+  if (options.json) sayJson(planAsJson(planned, stops, open));
+  else sayPlan(assessment, planned, { stops, open, choices, file, out: options.out });
   const allWithin = planned.demands.every(({ after }) => after.verdict === "within");
   return options.gate && !allWithin ? exitStatus.gated : exitStatus.done;
 }
 
-function sayPlan(
-  assessment: Assessment,
-  planned: Plan,
-  stops: readonly (PlannedStop | null)[],
-  choices: PlanChoices,
-  file: string,
-  { out }: PlanOptions,
-): void {
+interface SaidWith {
+  readonly stops: readonly (PlannedStop | null)[];
+  readonly open: readonly OpenDemand[];
+  readonly choices: PlanChoices;
+  readonly file: string;
+  readonly out: string | undefined;
+}
+
+function sayPlan(assessment: Assessment, planned: WorkPlan, { stops, open, choices, file, out }: SaidWith): void {
   const { machine, timeline } = assessment;
   say(toned(timeline.machine.name, "second"));
   sayPlanHead(planned);
   for (const line of gateLines(assessment)) say(wrap(line, undefined, "  "));
   if (everyLocked(assessment, choices)) say(wrap("Everything is locked, so there is nothing to move."));
-  sayMoves(planned, stops);
+  if (planned.heldBack === null) sayMoves(planned, stops);
+  else sayLookAhead(planned, stops);
   say();
   sayDemands(planned);
   sayCures(planned, assessment);
-  const open = planned.demands.some(({ after }) => after.verdict === "not known yet");
-  if (open || planned.answer === "measure first") {
+  sayWhatSettles(open);
+  if (open.length > 0 || planned.answer === "measure first") {
     say();
-    say(toned(planned.moves.length === 0 ? "Measure this first" : "Measure next", "strong"));
+    say(
+      toned(planned.moves.length === 0 || planned.heldBack !== null ? "Measure this first" : "Measure next", "strong"),
+    );
     sayNext(nextFor(assessment, planned), { machine, timeline }, file);
   }
-  if (planned.moves.length > 0) {
+  if (planned.moves.length > 0 && planned.heldBack === null) {
     const [{ adjuster, amount }] = planned.moves;
     const far = adjuster.kind === "add" ? ` --amount ${Number(amount.toFixed(3))}` : "";
     say();
@@ -80,7 +92,7 @@ function sayPlan(
 /** Names and words as they were typed, looked up; what is not understood ends the command. */
 function choicesFrom(
   { machine, timeline }: ReturnType<typeof openLogbook>,
-  { lock, only, stock, skim, work }: PlanOptions,
+  { lock, only, stock, skim, work, lookAhead }: PlanOptions,
 ): PlanChoices {
   const adjusters = adjustersForTimeline(machine, timeline);
   const ids = (texts: readonly string[]) =>
@@ -91,6 +103,7 @@ function choicesFrom(
     ...(stock !== undefined && { stockMm: stockFrom(stock) }),
     ...(skim !== undefined && { willSkim: skimFrom(skim) }),
     ...(work !== undefined && { kindOfWork: kindOfWorkFrom(work) }),
+    ...(lookAhead !== undefined && { lookAhead }),
   };
 }
 

@@ -1,11 +1,10 @@
 import { type Assessment, assess } from "../../app/assess.ts";
-import { demandResults, planFor } from "../../app/plan-for.ts";
+import { demandResults, planFor, type WorkPlan } from "../../app/plan-for.ts";
 import { chanceInWords, chanceUnlessHeldBack } from "../../app/plan-words.ts";
 import { workAsJson } from "../../app/work-json.ts";
 import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
 import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-drawings.ts";
 import type { WorkRow } from "../../core/drawing/work-rows.ts";
-import type { Plan } from "../../core/planning/plan.ts";
 import type { DemandResult } from "../../core/work/demand-result.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { loadSolver } from "../../solver/highs.ts";
@@ -52,13 +51,17 @@ function sayWork(
   results: readonly DemandResult[],
   together: number,
   pictures: readonly WorkSheetEntry[],
-  plan: Plan | null,
+  plan: WorkPlan | null,
   out: string | undefined,
 ): void {
   say(toned(assessment.timeline.machine.name, "strong"));
   say(wrap(plan ? chanceInWords(plan) : `Chance that all demands are within: ${formatChance(together)}.`));
   for (const line of gateLines(assessment)) say(wrap(line, undefined, "  "));
-  if (plan !== null && plan.moves.length === 0) say(wrap("The plan moves nothing: after it all is as it is now."));
+  if (plan !== null && plan.moves.length === 0) {
+    const why =
+      plan.heldBack === null ? "The plan moves nothing" : "Nothing is moved before that round has been passed";
+    say(wrap(`${why}: after it all is as it is now.`));
+  }
   say();
   sayResults(results, plan?.demands.map(({ after }) => after) ?? null);
   for (const { drawing } of pictures) {

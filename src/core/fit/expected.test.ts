@@ -14,7 +14,7 @@ import type { GeometricCheck } from "../checks/check.ts";
 import type { Entry } from "../instruments/entry.ts";
 import { createRandom } from "../numerics/random.ts";
 import { type Estimate, estimateTimeline } from "./estimate.ts";
-import { expectedVariances, outlookFrom, type PossibleRun } from "./expected.ts";
+import { outlookFrom, type PossibleRun } from "./expected.ts";
 import { readingFeel } from "./expected-rows.ts";
 import type { Reading } from "./timeline.ts";
 
@@ -68,7 +68,9 @@ it("a bound that was felt before is weighed anew, as the fit does when the run r
   const estimate = estimateTimeline(machine, timeline);
   const setup = { machine, options: { axis: "X" }, instrument: simulatedInstruments.feeler };
   const run = { check: checkById("turnaround") as GeometricCheck, setup, objects: {} };
-  const [{ now, after }] = expectedVariances(estimate, run, [gradientOfMode(estimate, "backlash.x")]);
+  const outlook = outlookFrom(estimate, [gradientOfMode(estimate, "backlash.x")]);
+  const [now] = outlook.now;
+  const [after] = outlook.after([run]);
   const predicted = valueOfMode(estimate, "backlash.x");
   const gap = (middle: number): Entry => ({ form: "interval", goes: middle - 0.025, doesNotGo: middle + 0.025 });
   const taken = takenAtEnd(timeline, run, "new");
@@ -120,12 +122,6 @@ describe("several runs", () => {
 
   it("bring nothing when there are none of them", () => {
     expect(Array.from(outlook.after([]))).toEqual(Array.from(outlook.now));
-  });
-
-  it("come to the same one by one as asked alone", () => {
-    const run = runOf("bed-touch");
-    const pairs = expectedVariances(learnt.estimate, run, gradients);
-    expect(pairs.map(({ after }) => after)).toEqual(Array.from(outlook.after([run])));
   });
 });
 

@@ -59,17 +59,6 @@ export function outlookFrom(estimate: Estimate, gradients: readonly Float64Array
   };
 }
 
-/** The same for one run: variance now and after, one pair for each function. */
-export function expectedVariances(
-  estimate: Estimate,
-  possible: PossibleRun,
-  gradients: readonly Float64Array[],
-): readonly { readonly now: number; readonly after: number }[] {
-  const outlook = outlookFrom(estimate, gradients);
-  const after = outlook.after([possible]);
-  return Array.from(after, (variance, i) => ({ now: outlook.now[i], after: variance }));
-}
-
 /** H P G, one row a reading; `products` are the columns of P G. */
 function covarianceWith(rows: readonly ExpectedRow[], products: readonly Float64Array[]): Float64Array {
   const k = products.length;

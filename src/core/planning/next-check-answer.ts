@@ -68,23 +68,37 @@ export interface ServedDemand {
 }
 
 /**
- * Whether what somebody owns can decide a demand at all. Uncertainties are standard ones, in the demand's unit, of the
- * least known of all that may decide it.
+ * Whether what somebody owns can decide a demand at all, and by which runs. Uncertainties are standard ones, in the
+ * demand's unit, of the least known of all that may decide it.
  */
 export interface InstrumentVerdict {
   readonly demand: Demand;
+  readonly open: OpenBecause;
   readonly decides: boolean;
   /** The user's own runs that decide it in the fewest minutes; if none do, those that come nearest. */
   readonly by: readonly RunInReach[];
   readonly standardUncertaintyNow: number;
   /** After `by`. */
   readonly standardUncertaintyAfter: number;
-  /** What no reading takes away: the next homing, and what a skim leaves to chance. */
+  /** What no reading taken now takes away: the next homing, and what a skim leaves to chance. */
   readonly beyondReading: number;
+  /** What moves that come first leave to chance. */
+  readonly leftByMoves: number;
   /** Where the user's own cannot: what of the catalogue could, and the runs that would be taken with it. */
   readonly would: DecidingRuns | null;
   readonly sentence: string;
 }
+
+/**
+ * What keeps a demand open.
+ *
+ * - "nothing": it is known well enough.
+ * - "unread": no reading bears on all of it, so that what is known is what is usual.
+ * - "doubt": more than a third of the limit is not known.
+ * - "close": little is not known, and it lies nearer to its limit than that.
+ * - "moves": little is not known now, and moves that come first leave more to chance.
+ */
+export type OpenBecause = "nothing" | "unread" | "doubt" | "close" | "moves";
 
 export interface DecidingRuns {
   /** What the user would have to get. */

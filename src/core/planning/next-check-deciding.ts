@@ -6,7 +6,7 @@ import { skimLeaves } from "../machine/skimmed-bed.ts";
 import { chanceNotBeyond, conformanceProbability } from "../standards/jcgm106.ts";
 import type { Demand } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
-import { limitedFunctions } from "../work/limited-functions.ts";
+import { type LimitedFunction, limitedFunctions } from "../work/limited-functions.ts";
 import { type WorkState, workState } from "../work/work-state.ts";
 import { skimmedState } from "./planned-state.ts";
 
@@ -20,6 +20,8 @@ export interface DecidingFunction {
   readonly gradient: Float64Array;
   /** Of the homing still to come, and of what a skim leaves to chance. */
   readonly beyondReading: number;
+  /** All that is not known of it in the state in which the work is cut, with what moves before leave to chance. */
+  readonly variance: number;
   readonly weight: number;
 }
 
@@ -60,25 +62,27 @@ export function decisionOf(standing: Standing, { demand, probability }: DemandRe
   const chance = beliefIn(probability, Math.min(1, ...candidates.map(({ notBeyond }) => notBeyond)));
   const certain = 4 * WITHIN * OUT;
   const undecided = Math.max(0, (4 * chance * (1 - chance) - certain) / (1 - certain));
+  // Where all lie far within, none decides more than another: then what is known of each counts alike.
+  const allAlike = candidates.every(({ importance, variance }) => importance * variance === 0);
   const chosen = candidates
+    .map((candidate) => (allAlike ? { ...candidate, importance: 1 } : candidate))
     .map((candidate) => ({ ...candidate, share: candidate.importance * candidate.variance }))
     .filter(({ share }) => share > 0)
     // Sorting keeps the order of equals, so that the same machine has the same answer everywhere.
     .sort((a, b) => b.share - a.share)
     .slice(0, MOST_FUNCTIONS);
   const total = chosen.reduce((sum, { importance }) => sum + importance, 0);
-  const functions = chosen.map(({ gradient, importance }) => ({
+  const functions = chosen.map(({ gradient, variance, importance }) => ({
     demand,
-    gradient: standing.overVariables(gradient),
-    beyondReading: standing.beyondReading(gradient),
+    variance,
+    gradient: standing.overVariables(gradient()),
+    beyondReading: standing.beyondReading(gradient()),
     weight: importance / total,
   }));
   return { demand, undecided, functions };
 }
 
-interface Candidate {
-  readonly gradient: Float64Array;
-  readonly variance: number;
+interface Candidate extends LimitedFunction {
   /** Square of 4q(1 − q), q the belief that this by itself is within. */
   readonly importance: number;
   /** Chance of not being beyond the limit on the side on which it stands. */
@@ -86,17 +90,16 @@ interface Candidate {
 }
 
 function candidatesOf(demand: Demand, state: WorkState): readonly Candidate[] {
-  return limitedFunctions(demand, state).map(({ value, variance, gradient }) => {
+  return limitedFunctions(demand, state).map((limited) => {
+    const { value, variance } = limited;
     const sd = Math.sqrt(Math.max(0, variance));
     const notBeyond = chanceNotBeyond(value, sd, demand.limit);
     const within = conformanceProbability(value, sd, { lower: -demand.limit, upper: demand.limit });
     const q = beliefIn(within, notBeyond);
     const importance = sd > 0 ? (4 * q * (1 - q)) ** 2 : 0;
-    return { gradient: importance > 0 ? gradient() : none, variance, importance, notBeyond };
+    return { ...limited, importance, notBeyond };
   });
 }
-
-const none = new Float64Array(0);
 
 /** A chance of being within, that falls below a half only as far as something is beyond the limit. */
 function beliefIn(within: number, notBeyond: number): number {
@@ -113,9 +116,21 @@ const LEAST_WEIGHT = 0.1;
 
 /** The largest variance of those that may decide: a demand is only known as well as the least known of them. */
 export function worstVariance(functions: readonly DecidingFunction[], variances: ArrayLike<number>): number {
+  return largestThatDecides(functions, (f, i) => variances[i] + f.beyondReading);
+}
+
+/** The same of all that is not known where the work is cut. */
+export function worstVarianceThere(functions: readonly DecidingFunction[]): number {
+  return largestThatDecides(functions, ({ variance }) => variance);
+}
+
+function largestThatDecides(
+  functions: readonly DecidingFunction[],
+  varianceOf: (f: DecidingFunction, index: number) => number,
+): number {
   const heaviest = functions.reduce((most, { weight }) => Math.max(most, weight), 0);
   return functions.reduce(
-    (worst, f, i) => (f.weight < LEAST_WEIGHT * heaviest ? worst : Math.max(worst, variances[i] + f.beyondReading)),
+    (worst, f, i) => (f.weight < LEAST_WEIGHT * heaviest ? worst : Math.max(worst, varianceOf(f, i))),
     0,
   );
 }

@@ -1,5 +1,9 @@
+import { WITHIN } from "../findings/evaluate.ts";
 import { outlookFrom } from "../fit/expected.ts";
-import type { DecidingRuns, InstrumentVerdict, NextQuestion } from "./next-check-answer.ts";
+import { normalQuantile } from "../numerics/distributions.ts";
+import type { DemandResult } from "../work/demand-result.ts";
+import { unreadDemands } from "../work/unread.ts";
+import type { DecidingRuns, InstrumentVerdict, NextQuestion, OpenBecause } from "./next-check-answer.ts";
 import {
   DECIDING_SHARE,
   type DecidingFunction,
@@ -7,6 +11,7 @@ import {
   decisionVariance,
   standingOf,
   worstVariance,
+  worstVarianceThere,
 } from "./next-check-deciding.ts";
 import { verdictInWords } from "./next-check-words.ts";
 import { possibleRuns, type RunInReach } from "./possible-runs.ts";
@@ -16,34 +21,68 @@ const MOST_RUNS = 3;
 /** A further run has to take at least a twentieth off the variance. */
 const LEAST_FALL = 0.05;
 
+/** A reading that bears on a demand for the first time takes at least half off its standard uncertainty (our choice). */
+const FIRST_READING = 1 / 2;
+
 /**
- * For each demand: whether the standard uncertainty of what decides it can be brought down to a third of the limit by at
- * most three runs with the user's own instruments, and if not, which instrument of those listed would do it. To be said
- * before the work begins.
+ * For each demand: whether it can be decided by at most three runs with the user's own instruments, and if not, which
+ * instrument of those listed would do it. To be said before the work begins, and of every demand that is still open.
+ *
+ * A demand is decided when the standard uncertainty of what decides it is at most a third of the limit. One of which
+ * little is not known, and which is open all the same, lies close to its limit: then so much has to be known of it that
+ * its distance from the limit tells.
  */
 export function instrumentVerdicts(question: NextQuestion): readonly InstrumentVerdict[] {
   const { estimate, demands, planned, willSkim = false, stage, kinds = [] } = question;
   const { machine, timeline } = estimate.problem;
   const { own, listed } = possibleRuns(machine, timeline, { ...(stage && { stage }), kinds });
   const standing = standingOf(estimate, willSkim, planned);
+  const unread = unreadDemands(
+    estimate,
+    demands.map(({ demand }) => demand),
+  );
   return demands.map((result) => {
     const { demand, functions } = decisionOf(standing, result);
-    const goal = (DECIDING_SHARE * demand.limit) ** 2;
-    const search = searchFor(question, functions, goal);
-    const mine = search([], own);
+    const search = searchFor(question, functions);
+    const now = search([], [], 0).worst;
+    const left = planned === undefined ? 0 : Math.max(0, worstVarianceThere(functions) - now);
+    const open = openBecause(result, now, left, unread.has(demand.id));
+    const goal = goalFor(result, open, now);
+    const found = open === "nothing" || open === "moves" ? search([], [], goal) : search([], own, goal);
+    // What lies close to its limit is settled or it is not: to come nearer brings nothing.
+    const mine = open === "close" && found.worst > goal ? search([], [], goal) : found;
     const beyond = worstVariance(functions, new Float64Array(functions.length));
-    const decides = mine.worst <= goal;
+    const decides = open === "nothing" || mine.worst <= goal;
+    const asksFor = decides || beyond > goal || open === "moves";
     const verdict = {
-      demand,
-      decides,
-      by: mine.runs,
-      standardUncertaintyNow: Math.sqrt(search([], []).worst),
+      ...{ demand, open, decides, by: mine.runs },
+      standardUncertaintyNow: Math.sqrt(now),
       standardUncertaintyAfter: Math.sqrt(mine.worst),
       beyondReading: Math.sqrt(beyond),
-      would: decides || beyond > goal ? null : firstThatWould(search, mine.runs, listed, goal),
+      leftByMoves: Math.sqrt(left),
+      would: asksFor ? null : firstThatWould(search, mine.runs, listed, goal),
     };
-    return { ...verdict, sentence: verdictInWords(verdict, willSkim) };
+    return { ...verdict, sentence: verdictInWords(verdict, result, willSkim) };
   });
+}
+
+function openBecause(
+  { demand: { limit }, verdict, probability }: DemandResult,
+  now: number,
+  left: number,
+  isUnread: boolean,
+): OpenBecause {
+  if (isUnread) return "unread";
+  if (now > (DECIDING_SHARE * limit) ** 2) return "doubt";
+  if (verdict !== "not known yet" || probability >= WITHIN) return "nothing";
+  return left > now ? "moves" : "close";
+}
+
+/** The variance that decides. */
+function goalFor({ demand: { limit }, value }: DemandResult, open: OpenBecause, now: number): number {
+  const third = (DECIDING_SHARE * limit) ** 2;
+  if (open === "close") return ((limit - value) / normalQuantile(WITHIN)) ** 2;
+  return open === "unread" ? Math.min(third, FIRST_READING ** 2 * now) : third;
 }
 
 interface Round {
@@ -53,13 +92,13 @@ interface Round {
   readonly worst: number;
 }
 
-type Search = (first: readonly RunInReach[], runs: readonly RunInReach[]) => Round;
+type Search = (first: readonly RunInReach[], runs: readonly RunInReach[], goal: number) => Round;
 
 /**
  * Adds one run after the other until the goal is reached: of those that reach it the one of the fewest minutes, else the
  * one that brings most; equals in the order given.
  */
-function searchFor({ estimate }: NextQuestion, functions: readonly DecidingFunction[], goal: number): Search {
+function searchFor({ estimate }: NextQuestion, functions: readonly DecidingFunction[]): Search {
   const outlook = outlookFrom(
     estimate,
     functions.map(({ gradient }) => gradient),
@@ -68,7 +107,7 @@ function searchFor({ estimate }: NextQuestion, functions: readonly DecidingFunct
     const variances = outlook.after(runs);
     return { runs, variance: decisionVariance(functions, variances), worst: worstVariance(functions, variances) };
   };
-  return (first, candidates) => {
+  return (first, candidates, goal) => {
     let round = after(first);
     for (let added = 0; added < MOST_RUNS && round.worst > goal; added++) {
       const { runs, variance } = round;
@@ -103,8 +142,8 @@ function firstThatWould(
   }
   const ways = [...byLack.values()].flatMap((runs): DecidingRuns[] => {
     // What the user's own runs bring on top is only asked for where the new thing alone does not do it.
-    const alone = search([], runs);
-    const round = alone.worst <= goal ? alone : search(mine, runs);
+    const alone = search([], runs, goal);
+    const round = alone.worst <= goal ? alone : search(mine, runs, goal);
     if (round.worst > goal) return [];
     return [{ lacks: runs[0].lacks, runs: round.runs, standardUncertaintyAfter: Math.sqrt(round.worst) }];
   });

@@ -1,7 +1,8 @@
 import { formatTrimmed } from "../base/number-format.ts";
+import type { Check, Setup } from "../checks/check.ts";
 import type { Demand } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
-import type { InstrumentVerdict, ServedDemand } from "./next-check-answer.ts";
+import type { DecidingRuns, InstrumentVerdict, ServedDemand } from "./next-check-answer.ts";
 import { DECIDING_SHARE } from "./next-check-deciding.ts";
 import type { RunInReach } from "./possible-runs.ts";
 
@@ -28,27 +29,80 @@ export function reasonForNoInstrument(unknown: readonly DemandResult[]): string 
   return `Nothing that you have tells more of ${listed(unknown.map(({ demand }) => small(demand.title)))}, and what is known of it decides nothing yet.`;
 }
 
-/** Whether what somebody owns can decide a demand, in one sentence. */
-export function verdictInWords(verdict: Omit<InstrumentVerdict, "sentence">, willSkim: boolean): string {
-  const { demand, decides, by, would, beyondReading, standardUncertaintyAfter } = verdict;
-  const limit = `${formatTrimmed(demand.limit, 3)} ${demand.unit}`;
-  if (decides && by.length === 0) return "It is known well enough as it is.";
-  if (decides) return `Your ${instrumentsIn(by)} can decide it, by ${checksIn(by)}.`;
+/** What keeps a demand open and which runs would settle it, in one sentence. */
+export function verdictInWords(
+  verdict: Omit<InstrumentVerdict, "sentence">,
+  { value }: Pick<DemandResult, "value">,
+  willSkim: boolean,
+): string {
+  const { demand, open, decides, by, would, beyondReading, leftByMoves } = verdict;
+  const { unit } = demand;
+  const limit = `${formatTrimmed(demand.limit, 3)} ${unit}`;
+  const now = `± ${uncertaintyInWords(verdict.standardUncertaintyNow)}`;
+  const then = `± ${uncertaintyInWords(verdict.standardUncertaintyAfter)} ${unit}`;
+  if (open === "nothing") return "It is known well enough as it is.";
+  if (open === "moves") {
+    const left = uncertaintyInWords(leftByMoves);
+    return `The moves leave ± ${left} ${unit} of it to chance: what is read again after them settles it.`;
+  }
+  if (open === "close") {
+    const lies = `It lies close to its limit, ${formatTrimmed(value, 2)} ${now} of ${limit}`;
+    if (!decides && would !== null) return `${lies}: ${byGetting(would, unit)}.`;
+    if (!decides) return `${lies}: no reading settles it.`;
+    return `${lies}: ${small(runsInWords(by))} ${by.length === 1 ? "brings" : "bring"} that down to ${then}, which settles it if it stays where it is.`;
+  }
+  if (decides) {
+    const how = by.length === 1 ? "settles" : "together settle";
+    return `${runsInWords(by)} ${how} it: known to ${now} now, and to ${then} then.`;
+  }
   if (beyondReading > DECIDING_SHARE * demand.limit) {
     const cause = willSkim ? "the skim and the next homing leave" : "the next homing leaves";
     return `No reading decides it: ${cause} ± ${uncertaintyInWords(beyondReading)} to chance, and the limit is ${limit}.`;
   }
-  const left = `What you have leaves ± ${uncertaintyInWords(standardUncertaintyAfter)} in doubt, and the limit is ${limit}`;
+  const left =
+    by.length === 0
+      ? `Nothing that you have tells more of it than ${now}, and the limit is ${limit}`
+      : `What you have brings it from ${now} to ${then} at best, by ${small(runsInWords(by))}, and the limit is ${limit}`;
   if (would === null) return `${left}; no instrument listed can decide it either.`;
-  return `${left}; with ${listed(would.lacks)} it can be decided, by ${checksIn(would.runs)}.`;
+  return `${left}; ${byGetting(would, unit)}.`;
 }
 
-function instrumentsIn(runs: readonly RunInReach[]): string {
-  return listed([...new Set(runs.map(({ setup }) => setup.instrument.name))]);
+function byGetting({ lacks, runs, standardUncertaintyAfter }: DecidingRuns, unit: string): string {
+  const then = `± ${uncertaintyInWords(standardUncertaintyAfter)} ${unit}`;
+  return `with ${listed(lacks)} it can be decided, by ${small(runsInWords(runs))}: ${then} then`;
 }
 
-function checksIn(runs: readonly RunInReach[]): string {
-  return listed([...new Set(runs.map(({ check }) => small(check.words.title)))]);
+/** "Tram of the spindle (dial indicator; 15 min) and length of travel, X (steel rule; 10 min)" */
+function runsInWords(runs: readonly RunInReach[]): string {
+  return listed(
+    runs.map((run, i) => {
+      const { title } = run.check.words;
+      const named = [i === 0 ? title : small(title), ...waysOf(run)].join(", ");
+      return `${named} (${run.setup.instrument.name}; ${run.minutes} min)`;
+    }),
+  );
+}
+
+/** A way of doing a check. */
+interface WayOfDoing {
+  readonly check: Pick<Check, "words">;
+  readonly setup: Pick<Setup, "options">;
+}
+
+/** "Lost motion on turning round (X)": the check and the answers by which this way of doing it differs from others. */
+export function runTitle(way: WayOfDoing): string {
+  const how = waysOf(way);
+  return how.length === 0 ? way.check.words.title : `${way.check.words.title} (${how.join(", ")})`;
+}
+
+/** Answers that say nothing without what they are about. */
+const saidWithTheirName: ReadonlySet<string> = new Set(["stem", "square"]);
+
+function waysOf({ setup }: WayOfDoing): readonly string[] {
+  return Object.entries(setup.options).flatMap(([key, answer]) => {
+    if (typeof answer !== "string") return [];
+    return [saidWithTheirName.has(key) ? `${key} ${answer}` : answer];
+  });
 }
 
 /** "tram over 200 stays within 0.4 mm" */

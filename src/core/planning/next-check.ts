@@ -6,6 +6,7 @@ import type { Estimate } from "../fit/estimate.ts";
 import { outlookFrom } from "../fit/expected.ts";
 import type { Demand } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
+import { unreadDemands } from "../work/unread.ts";
 import type { NextAnswer, NextCheck, NextQuestion, ServedDemand } from "./next-check-answer.ts";
 import {
   DECIDING_SHARE,
@@ -51,7 +52,17 @@ export function nextChecks(question: NextQuestion): NextAnswer {
   const open = gate.checks.filter(({ check, state }) => state !== "passed" && isBuilt(check));
   if (open.length > 0) return { kind: "fit to measure", open, reason: fitToMeasureReason(open) };
   const standing = standingOf(estimate, willSkim, planned);
-  const decisions = demands.map((result) => decisionOf(standing, result)).filter(({ undecided }) => undecided > 0);
+  const unread = unreadDemands(
+    estimate,
+    demands.map(({ demand }) => demand),
+  );
+  const decisions = demands
+    .map((result): Decision => {
+      const decision = decisionOf(standing, result);
+      // What is usual of machines in general decides nothing, however well it lies within.
+      return unread.has(result.demand.id) ? { ...decision, undecided: 1 } : decision;
+    })
+    .filter(({ undecided }) => undecided > 0);
   const ranked = rankRuns(estimate, decisions, own);
   const next = onePerLook(ranked).slice(0, SHOWN);
   if (next.length > 0) return { kind: "check", next };
@@ -121,8 +132,8 @@ function doubt(variance: number, { limit }: Demand): number {
   return variance / (variance + limit ** 2);
 }
 
-/** How a thing stood, which marks were read and by what does not change what is looked at. */
-function onePerLook(ranked: readonly NextCheck[]): readonly NextCheck[] {
+/** The first for each thing that can be looked at: how it stood, which marks were read and by what changes nothing of that. */
+export function onePerLook<T extends { readonly run: RunInReach }>(ranked: readonly T[]): readonly T[] {
   const seen = new Set<string>();
   return ranked.filter(({ run }) => {
     const looks = Object.entries(run.setup.options).filter(([key]) => !sameLook.has(key));

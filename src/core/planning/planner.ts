@@ -24,7 +24,7 @@ export function planMoves(question: PlanQuestion, solve: ProgrammeSolver): Plan 
   const { state, demands } = question;
   const judge = keptJudge(demands);
   const now = judge(state);
-  if (now.together >= WELL && question.willSkim !== true) return leftAlone(question, now.results, now.together);
+  if (now.together >= WELL && question.willSkim !== true) return standingStill(question, now, "leave it alone");
   const found = findMoves(question, solve, judge);
   const { after } = found;
   const then = judge(after);
@@ -67,7 +67,12 @@ function keptJudge(demands: readonly Demand[]): Judge {
   };
 }
 
-function leftAlone({ state }: PlanQuestion, results: readonly DemandResult[], chance: number): Plan {
+/** Nothing is moved, whatever the work asks: what it comes out like as the machine stands. */
+export function planOfNoMoves(question: PlanQuestion): Plan {
+  return standingStill(question, judgeDemands(question.state, question.demands), "measure first");
+}
+
+function standingStill({ state }: PlanQuestion, { results, together }: Judgement, answer: Plan["answer"]): Plan {
   const demands = results.map((result) => ({
     demand: result.demand,
     before: result,
@@ -76,11 +81,11 @@ function leftAlone({ state }: PlanQuestion, results: readonly DemandResult[], ch
     cure: null,
   }));
   return {
-    answer: "leave it alone",
+    answer,
     moves: [],
     minutes: 0,
     demands,
-    chance: { now: chance, after: chance, knownExactly: chance },
+    chance: { now: together, after: together, knownExactly: together },
     after: state,
     proven: true,
     gap: 0,
