@@ -2,11 +2,19 @@ import { useSignal } from "@preact/signals";
 import { isOwner } from "../../live/feed.ts";
 import { ToldList } from "../../parts/told.tsx";
 import type { Told } from "../../worker/protocol.ts";
-import type { HoldOut } from "../../worker/protocol-moves.ts";
+import type { AdjusterPlace, HoldOut } from "../../worker/protocol-moves.ts";
 import { write } from "./write.ts";
 
+interface HoldOutsProps {
+  readonly machine: string;
+  readonly holdOuts: readonly HoldOut[];
+  readonly places: readonly AdjusterPlace[];
+}
+
 /** Demands that the plan leaves out of their limits, each with what would bring it in. */
-export function HoldOuts({ machine, holdOuts }: { machine: string; holdOuts: readonly HoldOut[] }) {
+export function HoldOuts({ machine, holdOuts, places }: HoldOutsProps) {
+  // What is only tried to be locked is not freed by writing.
+  const isLocked = (adjuster: string) => places.some(({ id, locked }) => id === adjuster && locked !== null);
   const told = useSignal<readonly Told[]>([]);
   if (holdOuts.length === 0) return null;
   return (
@@ -18,7 +26,7 @@ export function HoldOuts({ machine, holdOuts }: { machine: string; holdOuts: rea
             <span>
               <b>{title}.</b> {words}
             </span>
-            {unlock !== null && isOwner.value && (
+            {unlock !== null && isLocked(unlock) && isOwner.value && (
               <button
                 type="button"
                 class="small-button"

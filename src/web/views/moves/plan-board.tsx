@@ -4,7 +4,7 @@ import { Heading } from "../../parts/heading.tsx";
 import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { machineAddress } from "../../router.ts";
-import type { MovesBoard, PlanPage, WhatIf } from "../../worker/protocol-moves.ts";
+import type { MeasureNext, MovesBoard, PlanPage, WhatIf } from "../../worker/protocol-moves.ts";
 import { DemandTable } from "./demand-table.tsx";
 import { DoneMoves } from "./done-moves.tsx";
 import { HoldOuts } from "./hold-outs.tsx";
@@ -104,7 +104,7 @@ interface BodyProps {
 }
 
 /** While a newer plan is on its way, the old one stands in the second ink and leads nowhere. */
-function PlanBody({ machine, page, what, isOld }: BodyProps) {
+function PlanBody({ machine, page, board, what, isOld }: BodyProps) {
   const [first] = page.moves;
   const measureFirst = page.measure?.first ?? false;
   return (
@@ -117,10 +117,10 @@ function PlanBody({ machine, page, what, isOld }: BodyProps) {
         </p>
       )}
       <MoveList machine={machine} moves={page.moves} what={what} />
-      <HoldOuts machine={machine} holdOuts={page.holdOuts} />
+      <HoldOuts machine={machine} holdOuts={page.holdOuts} places={board.places} />
       {page.measure && (
         <section>
-          <h2>{measureFirst ? "Measure this first" : "Measure next"}</h2>
+          <h2>{headOfMeasure(page.measure)}</h2>
           {page.measure.words.map((sentence) => (
             <p key={sentence}>{sentence}</p>
           ))}
@@ -129,6 +129,11 @@ function PlanBody({ machine, page, what, isOld }: BodyProps) {
       )}
     </div>
   );
+}
+
+function headOfMeasure({ checks, first }: MeasureNext): string {
+  if (checks.length === 0) return "Nothing to measure for it";
+  return first ? "Measure this first" : "Measure next";
 }
 
 /** What must stay as it is, each with its reason. */

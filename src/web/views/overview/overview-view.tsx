@@ -15,6 +15,7 @@ const listed = [
   ["measure", "Measure"],
   ["findings", "Findings"],
   ["moves", "Moves"],
+  ["work", "Work"],
   ["readings", "Readings"],
   ["history", "History"],
   ["tools", "Tools"],
