@@ -126,8 +126,17 @@ export function demandResults(
   assessment: Assessment,
   kindOfWork?: string | null,
 ): { readonly results: readonly DemandResult[]; readonly together: number } {
+  return demandResultsIn(assessment, workState(assessment.estimate), kindOfWork);
+}
+
+/** The same for another state of the machine, as it was or as it would be. */
+export function demandResultsIn(
+  assessment: Assessment,
+  state: WorkState,
+  kindOfWork?: string | null,
+): { readonly results: readonly DemandResult[]; readonly together: number } {
   const demands = demandsChosen(assessment, kindOfWork);
-  const { results, together } = judgeDemands(workState(assessment.estimate), demands);
+  const { results, together } = judgeDemands(state, demands);
   const unread = unreadDemands(assessment.estimate, demands);
   return { results: results.map((result) => heldBackResult(result, unread, assessment)), together };
 }

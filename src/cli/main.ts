@@ -155,6 +155,16 @@ program
   );
 
 program
+  .command("compare <file>")
+  .description("before and after: what moved, what stayed, what the work came out like; the last two times by default")
+  .option("--from <day>", "as it stood on this day")
+  .option("--to <day>", "and on this one; the latest where nothing is said")
+  .option("--around <id>", "before and after something that happened, by the end of its id")
+  .option("--json", "for machines")
+  .addHelpText("after", "\nExample: kilter compare router.jsonl --from 2026-05-02")
+  .action((file, options) => finish(async () => (await import("./commands/compare.ts")).compare(file, options)));
+
+program
   .command("readings <file>")
   .description("list the readings with their ids")
   .option("--odd", "only those that the fit does not believe")

@@ -41,6 +41,23 @@ export async function typeRun(page: Page, readings: readonly string[]): Promise<
   for (const reading of readings) await page.keyboard.type(`${reading}\n`);
 }
 
+/** The same where a reading may stand far off the rest, because something has moved: it is kept. */
+export async function typeRunKeeping(page: Page, readings: readonly string[]): Promise<void> {
+  const field = page.locator("input[inputmode=none]").first();
+  await expect(field).toBeFocused();
+  for (const [i, reading] of readings.entries()) {
+    await page.keyboard.type(`${reading}\n`);
+    if (i < readings.length - 1) await expect(field).toHaveValue("");
+    const keep = page.getByRole("button", { name: "Keep it" });
+    await expect(
+      keep
+        .or(page.getByRole("button", { name: "Repeat" }))
+        .or(page.getByRole("heading", { name: "Every station is read" })),
+    ).toBeVisible();
+    if (await keep.isVisible()) await keep.click();
+  }
+}
+
 /** The same by the keys on the screen. */
 export async function touchRun(page: Page, readings: readonly string[]): Promise<void> {
   const pad = page.getByRole("group", { name: "Number pad" });

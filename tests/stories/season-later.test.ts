@@ -2,6 +2,15 @@ import { describe, expect, it } from "vitest";
 import { HiddenMachine, type JsonPlan } from "./hidden-machine.ts";
 import { createMachine, done, json, kilter, layouts, newLogbook, passFitToMeasure } from "./kilter.ts";
 
+interface Compared {
+  readonly findings: readonly { readonly id: string; readonly verdict: string }[];
+  readonly demands: readonly {
+    readonly id: string;
+    readonly before: { readonly verdict: string };
+    readonly after: { readonly verdict: string };
+  }[];
+}
+
 interface Explained {
   readonly value: number;
   readonly history: readonly { readonly date: string; readonly value: number; readonly expandedUncertainty: number }[];
@@ -39,6 +48,26 @@ describe.each(layouts)("a season later, on a $layout", (machine) => {
     // what the dial has seen turn is put down to the beam for a small part.
     expect(Math.abs(after.value - before.value)).toBeLessThan((5 * moved) / 6);
     expect(Math.abs(after.value) + after.expandedUncertainty).toBeLessThan(1);
+  });
+
+  it("lists what moved and what stayed beside each other, and what the work came out like before and after", () => {
+    const { findings, demands } = json<Compared>(["compare", file]);
+    const verdictOf = (id: string) => findings.find((finding) => finding.id === id)?.verdict;
+    expect(verdictOf("tram.side")).toBe("moved");
+    for (const id of ["over-bed.y", "over-bed.twist", "scale.y"]) expect(verdictOf(id), id).not.toBe("moved");
+    const tram = demands.find(({ id }) => id.startsWith("tram"));
+    expect(tram?.before.verdict).toBe("within");
+    expect(tram?.after.verdict).toBe("out");
+    const text = done(["compare", file]);
+    expect(text).toMatch(/have moved/);
+    expect(text).toMatch(/In between: 4 months/);
+    expect(text.split("\n").every((line) => line.length <= 80)).toBe(true);
+  });
+
+  it("refuses two times that are none", () => {
+    const { status, err } = kilter(["compare", file, "--from", "2020-01-01"]);
+    expect(status).toBe(2);
+    expect(err).toMatch(/two times/);
   });
 
   it("says that it is no longer good for the work, and which move brings it back", () => {

@@ -11,6 +11,11 @@ function unitOf({ unit }: Data): string {
 
 /** Words for what somebody asks for and cannot have: on the command line, and later on the page. */
 export const requestPhrases = {
+  "compare-needs-two": (d: Data) => ({
+    what: "this does not name two times of which one is before the other",
+    expected: `two of the times at which something was measured, with a move, a knock or some weeks in between: ${d.listed}`,
+    remedy: "name other days, or measure again after what happened",
+  }),
   "readings-too-many": (d: Data) => ({
     what: `more readings than ${d.check} has stations`,
     expected: `at most ${d.count} readings in the order of the stations, or a station's name before each`,

@@ -16,6 +16,13 @@ export interface BeforeAfterRow {
   readonly verdict: Verdict;
 }
 
+/** What stands over the two columns. */
+export interface BeforeAfterHeads {
+  readonly title: string;
+  readonly before: string;
+  readonly after: string;
+}
+
 const WIDTH = 358;
 const TOP = 26;
 const ROW = 46;
@@ -25,17 +32,21 @@ const COLUMNS = { before: 176, after: 232, verdict: 240 } as const;
 const REACH = 2.2;
 
 /** What a move brings: a hollow ring before, a filled one after, on a bar with its limit; numbers beside it. */
-export function beforeAfterDrawing(rows: readonly BeforeAfterRow[], use: FigureUse = "file"): Svg {
+export function beforeAfterDrawing(
+  rows: readonly BeforeAfterRow[],
+  use: FigureUse = "file",
+  heads: BeforeAfterHeads = { title: "What it brings", before: "now", after: "then" },
+): Svg {
   const height = TOP + rows.length * ROW + 6;
   const limitAt = placeOf(1);
   const body = [
     lettering("limit", [limitAt, 18], { anchor: "middle", second: true }),
-    lettering("now", [COLUMNS.before, 18], { anchor: "end", second: true }),
-    lettering("then", [COLUMNS.after, 18], { anchor: "end", second: true }),
+    lettering(heads.before, [COLUMNS.before, 18], { anchor: "end", second: true }),
+    lettering(heads.after, [COLUMNS.after, 18], { anchor: "end", second: true }),
     rows.map((row, i) => rowShapes(row, TOP + i * ROW)).join(""),
   ].join("");
   const words = {
-    title: "What it brings",
+    title: heads.title,
     description: rows.map(sentenceOfRow).join(" "),
   };
   return figure(WIDTH, height, words, body, use);

@@ -36,6 +36,8 @@ export interface MachineSheet {
   /** The estimate, mm and mm/m by parameter; null: the machine as it should be. */
   readonly state: Float64Array | null;
   readonly projection?: ProjectionAngle;
+  /** At most so many times too large, that two drawings can be held against each other; as large as it can be when left out. */
+  readonly mostFactor?: number;
   /** Where the machine stands on the drawing. */
   readonly pose?: Pose;
   readonly stations?: readonly SheetStation[];
@@ -123,6 +125,11 @@ export function sheetExaggeration(sheet: MachineSheet): Exaggeration {
   return modelOf(sheet, ["plan", "front", sheet.projection === "first" ? "left" : "right"]).exaggeration;
 }
 
+/** The same of the plan alone. */
+export function planExaggeration(sheet: MachineSheet): Exaggeration {
+  return modelOf(sheet, ["plan"]).exaggeration;
+}
+
 /** Where the machine stands unless a sheet says otherwise: off the middle, so that no part lies on a centre line. */
 export function sheetPose(machine: Machine): Pose {
   const { Lx, Ly, Lz } = machine.dimensions;
@@ -143,7 +150,8 @@ function modelOf(sheet: MachineSheet, views: readonly ViewName[]): Model {
   const pose = sheet.pose ?? sheetPose(sheet.machine);
   const parts = partsOfMachine(sheet.machine.dimensions, pose);
   const displacement = displacementsAt(sheet.machine, sheet.state ?? nominalState(sheet.machine), pose);
-  const exaggeration = chooseExaggeration(parts, displacement, views);
+  const chosen = chooseExaggeration(parts, displacement, views);
+  const exaggeration = { ...chosen, factor: Math.min(chosen.factor, sheet.mostFactor ?? chosen.factor) };
   const factor = sheet.state ? exaggeration.factor : 0;
   const extents = Object.fromEntries(
     (["plan", "front", "right", "left"] as const).map((view) => [view, drawnExtent(view, parts, displacement, factor)]),

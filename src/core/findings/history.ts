@@ -1,4 +1,5 @@
-import { covarianceOf, type Estimate, stateFrom } from "../fit/estimate.ts";
+import { sceneOfEpoch } from "../fit/epoch-scene.ts";
+import type { Estimate } from "../fit/estimate.ts";
 import type { Scene } from "../machine/kinematics.ts";
 import { quadraticForm } from "../numerics/symmetric.ts";
 import type { Finding } from "./finding.ts";
@@ -16,19 +17,9 @@ export interface HistoryPoint {
  * sampled finding the value is that of the most likely state, and U that of its largest sample.
  */
 export function historyOf(estimate: Estimate, finding: Finding): readonly HistoryPoint[] {
-  const { problem, values, covariances } = estimate;
-  return problem.epochs.flatMap((epoch, stage): HistoryPoint[] => {
+  return estimate.problem.epochs.flatMap((epoch, stage): HistoryPoint[] => {
     if (epoch.readings.length === 0) return [];
-    const { columns, skim } = problem.modes[stage];
-    const count = columns.length;
-    const all = skim ? Int32Array.from([...columns, ...skim]) : columns;
-    const scene: Scene = {
-      machine: problem.machine,
-      state: stateFrom(columns, values),
-      size: all.length,
-      skim: skim && { state: stateFrom(skim, values), column: count },
-    };
-    const covariance = covarianceOf(all, covariances[stage]);
+    const { scene, covariance } = sceneOfEpoch(estimate, stage);
     const { value, variance } = valueIn(finding, scene, covariance);
     const after = epoch.changes.map(({ kind }) => kind.replace("-", " "));
     if (epoch.driftMonths > 0) after.push("time");

@@ -1,4 +1,5 @@
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
+import { readEpochs } from "../../app/compare.ts";
 import { historyOfFinding } from "../../app/drawn-finding.ts";
 import { happeningInWords } from "../../app/take-back.ts";
 import { leavesInWords } from "../../app/typed-leaves.ts";
@@ -35,7 +36,14 @@ export function historyPage(machine: string): Answer<HistoryPage> {
     return {
       findings,
       dates: findings[0]?.rows.map(({ date }) => date) ?? [],
-      log: logOf(machine),
+      log: logOf(
+        machine,
+        new Set(
+          readEpochs(assessment)
+            .slice(1)
+            .flatMap(({ happenings }) => happenings),
+        ),
+      ),
       members: [
         "bed",
         "rails",
@@ -62,7 +70,7 @@ const happenings: ReadonlySet<string> = new Set([
 ]);
 
 /** What happened, the latest first. Readings of one run are one line. */
-function logOf(machine: string): readonly LogLine[] {
+function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[] {
   const lines: LogLine[] = [];
   const ordered = inOrderOfTime(eventsOfMachine(machine)).map(({ event }) => event);
   const gone = new Set(
@@ -89,6 +97,7 @@ function logOf(machine: string): readonly LogLine[] {
         time: event.at.slice(11, 16),
         by: event.by ?? "",
         words: gone.has(event.id) ? `${line} It is taken back.` : line,
+        isChange: changes.has(event.id) && !gone.has(event.id),
         canWithdraw: happenings.has(event.kind) && !gone.has(event.id),
       });
   }

@@ -3,6 +3,7 @@ import type { Verdict } from "../../core/findings/evaluate.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
 import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
 import type { EventKind, EventOf, LogEvent } from "../../logbook/events.ts";
+import type { CompareRequests } from "./protocol-compare.ts";
 import type { MovesRequests } from "./protocol-moves.ts";
 import type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told } from "./protocol-parts.ts";
 import type { WorkRequests } from "./protocol-work.ts";
@@ -309,6 +310,8 @@ export interface LogLine {
   readonly time: string;
   readonly by: string;
   readonly words: string;
+  /** The machine was another before and after it, and was measured on both sides. */
+  readonly isChange: boolean;
   /** A happening that can be taken back by its id. */
   readonly canWithdraw: boolean;
 }
@@ -362,7 +365,7 @@ export interface TypedStation {
 }
 
 /** What the page asks, and what it gets. */
-export interface Requests extends MovesRequests, WorkRequests {
+export interface Requests extends MovesRequests, WorkRequests, CompareRequests {
   add: { ask: { machine: string; demonstration?: boolean; events: readonly LogEvent[] }; answer: null };
   forget: { ask: { machine: string }; answer: null };
   list: {

@@ -1,20 +1,29 @@
-import { useSignal } from "@preact/signals";
 import { record } from "../../outbox/outbox.ts";
 import { Drawing } from "../../parts/drawing.tsx";
 import { EpochTable } from "../../parts/epoch-table.tsx";
 import { Select } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
+import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { preferences } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
 import { ask } from "../../worker/client.ts";
-import type { Draft, HistoryPage } from "../../worker/protocol.ts";
+import type { Draft } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import type { StageProps } from "../stage-props.ts";
+import { CompareView } from "./compare-view.tsx";
 import { NoteHappening } from "./note-happening.tsx";
 
-/** Findings over time, two dates side by side, and everything that happened. */
-export function HistoryView({ machine, query }: StageProps) {
+/** Findings over time, before and after, and everything that happened. */
+export function HistoryView({ machine, rest, query }: StageProps) {
+  return rest[0] === "compare" ? (
+    <CompareView machine={machine} query={query} />
+  ) : (
+    <HistoryBoard machine={machine} query={query} />
+  );
+}
+
+function HistoryBoard({ machine, query }: Pick<StageProps, "machine" | "query">) {
   const answer = useAnswer("history", { machine }).value;
   if (!answer?.ok) return <NotThere answer={answer} />;
   const page = answer.value;
@@ -39,7 +48,11 @@ export function HistoryView({ machine, query }: StageProps) {
                 <Drawing svg={chosen.plot} frame name={`${chosen.title} over time`} />
                 <EpochTable rows={chosen.rows} unit={chosen.unit} />
               </section>
-              <Compared page={page} />
+              <p>
+                <Link class="button" to={machineAddress(machine, "history", "compare")}>
+                  Compare before and after
+                </Link>
+              </p>
             </>
           ) : (
             <p>
@@ -53,12 +66,20 @@ export function HistoryView({ machine, query }: StageProps) {
           <section>
             <h2>What happened</h2>
             <ol class="log">
-              {page.log.map(({ id, date, time, by, words, canWithdraw }, i) => (
+              {page.log.map(({ id, date, time, by, words, canWithdraw, isChange }, i) => (
                 <li key={id}>
                   <span class="note">{page.log[i - 1]?.date === date ? "" : date}</span>
                   <span class="note">{time}</span>
                   <span class="small">
                     {words} {by !== "" && <span class="second">{by}</span>}{" "}
+                    {isChange && (
+                      <Link
+                        to={`${machineAddress(machine, "history", "compare")}?around=${id}`}
+                        label={`Before and after: ${words}`}
+                      >
+                        Before and after
+                      </Link>
+                    )}{" "}
                     {canWithdraw && <TakeBack machine={machine} happening={id} words={words} />}
                   </span>
                 </li>
@@ -87,84 +108,4 @@ function TakeBack({ machine, happening, words }: { machine: string; happening: s
       Take back
     </button>
   );
-}
-
-/** Two dates side by side. Whether something has moved is said only where the two intervals do not meet. */
-function Compared({ page }: { page: HistoryPage }) {
-  const first = useSignal(0);
-  const second = useSignal(page.dates.length - 1);
-  const answers = page.dates.map((date, i) => [String(i), `${date}${sameDay(page.dates, i)}`] as const);
-  const rows = page.findings.map(({ id, title, unit, rows: epochs }) => ({
-    id,
-    title,
-    unit,
-    earlier: epochs[first.value],
-    later: epochs[second.value],
-  }));
-  return (
-    <section>
-      <h2>Two dates side by side</h2>
-      <div class="field-pair">
-        <Select
-          label="Earlier"
-          value={String(first.value)}
-          answers={answers}
-          onChoose={(i) => {
-            first.value = Number(i);
-          }}
-        />
-        <Select
-          label="Later"
-          value={String(second.value)}
-          answers={answers}
-          onChoose={(i) => {
-            second.value = Number(i);
-          }}
-        />
-      </div>
-      <table class="compared">
-        <thead>
-          <tr>
-            <th scope="col">Finding</th>
-            <th scope="col" class="num">
-              {page.dates[first.value]}
-            </th>
-            <th scope="col" class="num">
-              {page.dates[second.value]}
-            </th>
-            <th scope="col">changed?</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map(({ id, title, unit, earlier, later }) =>
-            earlier && later ? (
-              <tr key={id}>
-                <th scope="row">
-                  {title} <span class="note">{unit}</span>
-                </th>
-                <td class="num">
-                  {earlier.value} ± {earlier.uncertainty}
-                </td>
-                <td class="num">
-                  {later.value} ± {later.uncertainty}
-                </td>
-                <td>
-                  {earlier.high < later.low || later.high < earlier.low ? (
-                    <b>yes</b>
-                  ) : (
-                    <span class="second">no sign of it</span>
-                  )}
-                </td>
-              </tr>
-            ) : null,
-          )}
-        </tbody>
-      </table>
-    </section>
-  );
-}
-
-function sameDay(dates: readonly string[], i: number): string {
-  const before = dates.slice(0, i).filter((date) => date === dates[i]).length;
-  return before === 0 ? "" : ` (${before + 1})`;
 }

@@ -1,0 +1,112 @@
+import { assess } from "../../app/assess.ts";
+import {
+  type Comparison,
+  chosenEpochs,
+  compareEpochs,
+  comparisonAsJson,
+  comparisonInWords,
+  readEpochs,
+  shownChange,
+} from "../../app/compare.ts";
+import { chanceUnlessHeldBack } from "../../app/plan-words.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
+import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
+import { openLogbook } from "../logbook-file.ts";
+import { BadInput } from "../report.ts";
+import { say, sayJson, table, toned, wrap } from "../terminal.ts";
+import { momentFrom } from "../typed-words.ts";
+
+export interface CompareOptions {
+  readonly from?: string;
+  readonly to?: string;
+  readonly around?: string;
+  readonly json?: boolean;
+}
+
+/** Before and after: what moved, what stayed, and what the work came out like. */
+export function compare(file: string, options: CompareOptions): number {
+  const assessment = assess(openLogbook(file).timeline);
+  const epochs = readEpochs(assessment);
+  const around = options.around && happeningEnding(epochs, options.around);
+  const chosen = chosenEpochs(epochs, {
+    ...(options.from !== undefined && { from: timeFrom(options.from) }),
+    ...(options.to !== undefined && { to: timeFrom(options.to) }),
+    ...(around && { around }),
+  });
+  if (chosen === null) {
+    const listed = epochs.map(({ at }) => new Date(at).toISOString().slice(0, 10)).join(", ");
+    throw new BadInput([refusal("compare-needs-two", {}, { listed: listed === "" ? "none" : listed })]);
+  }
+  const comparison = compareEpochs(assessment, ...chosen);
+  if (options.json) sayJson(comparisonAsJson(comparison));
+  else sayComparison(comparison);
+  return 0;
+}
+
+function happeningEnding(epochs: ReturnType<typeof readEpochs>, text: string): string {
+  const named = epochs.flatMap(({ happenings }) => happenings.filter((id) => id.endsWith(text)));
+  if (named.length === 1) return named[0];
+  throw new BadInput([
+    named.length === 0
+      ? refusal("happening-not-there", {}, { text })
+      : refusal("happening-ambiguous", {}, { text, count: named.length }),
+  ]);
+}
+
+/** A day counts to its end. */
+function timeFrom(text: string): number {
+  const moment = momentFrom(text);
+  return /^\d{4}-\d\d-\d\d$/.test(text) ? moment + 12 * 3_600_000 - 1 : moment;
+}
+
+function sayComparison(comparison: Comparison): void {
+  const { before, after, between, changes, demands, chance } = comparison;
+  const day = (at: number) => new Date(at).toISOString().slice(0, 10);
+  say(toned(wrap(comparisonInWords(comparison)), "strong"));
+  if (between.length > 0) say(wrap(`In between: ${between.join("; ")}.`));
+  say();
+  const heads = [
+    { head: "finding", gives: true },
+    { head: day(before.at), right: true },
+  ] as const;
+  say(
+    table(
+      [...heads, { head: day(after.at), right: true }, { head: "change ± U", right: true }, { head: "it has" }],
+      changes
+        .filter(({ verdict }) => verdict !== "not known")
+        .map((change) => {
+          const { title, before, after, change: by, verdict } = shownChange(change);
+          return [title, before, after, by, verdict];
+        }),
+    ),
+  );
+  const open = changes.filter(({ verdict }) => verdict === "not known");
+  if (open.length > 0) say(wrap(`Not known: ${open.map(({ finding }) => finding.title).join("; ")}.`));
+  if (demands.length === 0) return;
+  say();
+  say(
+    wrap(
+      `Chance that all demands are within: ${formatChance(chance.before)} before, ${formatChance(chance.after)} after.`,
+    ),
+  );
+  say(
+    table(
+      [
+        { head: "demand", gives: true },
+        { head: "at most", right: true },
+        { head: "before", right: true },
+        { head: "after", right: true },
+        { head: "chance", right: true },
+        { head: "it is" },
+      ],
+      demands.map((pair) => [
+        pair.after.demand.title,
+        `${formatTrimmed(pair.after.demand.limit, 3)} ${pair.after.demand.unit}`,
+        formatTrimmed(pair.before.value, 2),
+        formatTrimmed(pair.after.value, 2),
+        chanceUnlessHeldBack(pair.after),
+        pair.after.verdict,
+      ]),
+    ),
+  );
+}

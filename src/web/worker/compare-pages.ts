@@ -1,0 +1,91 @@
+import type { Assessment } from "../../app/assess.ts";
+import {
+  type Comparison,
+  chosenEpochs,
+  compareEpochs,
+  comparisonInWords,
+  type ReadEpoch,
+  readEpochs,
+  shownChange,
+} from "../../app/compare.ts";
+import { chanceUnlessHeldBack } from "../../app/plan-words.ts";
+import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
+import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
+import { type MachineSheet, machinePlan, planExaggeration } from "../../core/drawing/machine-sheet.ts";
+import { sceneOfEpoch } from "../../core/fit/epoch-scene.ts";
+import { assessmentOf } from "./held.ts";
+import type { Answer } from "./protocol.ts";
+import type { ComparedEpoch, ComparedPair, ComparePage, CompareRequests } from "./protocol-compare.ts";
+import { answerFrom } from "./told.ts";
+
+/** Before and after, as the command line says it. */
+export function comparePage({ machine, from, to, around }: CompareRequests["compare"]["ask"]): Answer<ComparePage> {
+  return answerFrom(assessmentOf(machine), (assessment) => {
+    const epochs = readEpochs(assessment);
+    const chosen = chosenEpochs(epochs, {
+      ...(from !== null && { from: Date.parse(from) }),
+      ...(to !== null && { to: Date.parse(to) }),
+      ...(around !== null && { around }),
+    });
+    return {
+      machine: assessment.timeline.machine.name,
+      epochs: epochs.map(epochOf),
+      comparison: chosen && pairOf(assessment, compareEpochs(assessment, ...chosen)),
+    };
+  });
+}
+
+function epochOf({ at, after }: ReadEpoch): ComparedEpoch {
+  const time = new Date(at).toISOString();
+  return { at: time, date: time.slice(0, 10), after: after.join("; ") };
+}
+
+function pairOf(assessment: Assessment, comparison: Comparison): ComparedPair {
+  const { before, after, between, changes, demands, chance } = comparison;
+  return {
+    before: new Date(before.at).toISOString(),
+    after: new Date(after.at).toISOString(),
+    headline: comparisonInWords(comparison),
+    between,
+    changes: changes.map((change) => ({ id: change.finding.id, ...shownChange(change) })),
+    chance:
+      demands.length === 0
+        ? ""
+        : `Chance that all demands are within: ${formatChance(chance.before)} before, ${formatChance(chance.after)} after.`,
+    demands: demands.map((pair) => ({
+      id: pair.after.demand.id,
+      title: pair.after.demand.title,
+      unit: pair.after.demand.unit,
+      limit: formatTrimmed(pair.after.demand.limit, 3),
+      before: formatTrimmed(pair.before.value, 2),
+      after: formatTrimmed(pair.after.value, 2),
+      verdictBefore: pair.before.verdict,
+      verdict: pair.after.verdict,
+      chance: chanceUnlessHeldBack(pair.after),
+    })),
+    picture: pictureOf(comparison),
+    plans: plansOf(assessment, before, after),
+  };
+}
+
+function pictureOf({ demands }: Comparison): string {
+  if (demands.length === 0) return "";
+  const rows = demands.map((pair) => {
+    const { title, unit, limit } = pair.after.demand;
+    return { title, unit, limit, before: pair.before.value, after: pair.after.value, verdict: pair.after.verdict };
+  });
+  return beforeAfterDrawing(rows, "page", { title: "Before and after", before: "before", after: "after" });
+}
+
+/** Both at the smaller of their exaggerations, so that one can be held against the other. */
+function plansOf({ machine, estimate }: Assessment, before: ReadEpoch, after: ReadEpoch): ComparedPair["plans"] {
+  const sheetOf = ({ stage, at }: ReadEpoch): MachineSheet => ({
+    machine,
+    state: sceneOfEpoch(estimate, stage).scene.state,
+    readings: "",
+    date: new Date(at).toISOString().slice(0, 10),
+  });
+  const [first, second] = [sheetOf(before), sheetOf(after)];
+  const mostFactor = Math.min(planExaggeration(first).factor, planExaggeration(second).factor);
+  return [machinePlan({ ...first, mostFactor }, "page"), machinePlan({ ...second, mostFactor }, "page")];
+}
