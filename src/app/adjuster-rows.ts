@@ -2,6 +2,7 @@ import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
 import { packingNow } from "../core/fit/packing-now.ts";
 import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
 import { directionWord } from "../core/machine/adjusters/direction.ts";
+import type { Turned } from "../core/machine/adjusters/turned.ts";
 import type { Session } from "./session.ts";
 
 /** A place where the machine can be changed, as it is for this user now. */
@@ -18,6 +19,8 @@ export interface AdjusterRow {
   readonly standardUncertainty: number;
   readonly minutes: number;
   readonly available: boolean;
+  /** What is turned or shifted for it, with the way of each turn, tooth or step. */
+  readonly turned: readonly Turned[];
   /** Why it must stay as it is; null where it may be moved. */
   readonly locked: string | null;
   /** What lies there now, mm; null where nothing is packed. */
@@ -29,7 +32,7 @@ export interface AdjusterRow {
 export function adjusterRows({ machine, timeline }: Pick<Session, "machine" | "timeline">): readonly AdjusterRow[] {
   const packing = packingNow(machine, timeline);
   return adjustersForTimeline(machine, timeline).map((adjuster) => {
-    const { id, letter, words, unit, range, sd, minutes, available, cure, readAgain } = adjuster;
+    const { id, letter, words, unit, range, sd, minutes, available, cure, readAgain, turned = [] } = adjuster;
     const lies = packing.get(id) ?? null;
     return {
       letter,
@@ -42,6 +45,7 @@ export function adjusterRows({ machine, timeline }: Pick<Session, "machine" | "t
       standardUncertainty: sd,
       minutes,
       available,
+      turned,
       locked: timeline.wishes.locks.get(id) ?? null,
       packingMm: lies,
       cure,

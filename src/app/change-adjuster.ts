@@ -14,12 +14,13 @@ export function changeAdjuster(
   { usual = false, ...given }: AdjusterFigures,
 ): LogEvent {
   const before = usual ? {} : (timeline.adjusterChanges.get(adjuster) ?? {});
-  const { range, sd, minutes, available } = { ...before, ...given };
+  const { range, sd, minutes, available, screwPitchMm } = { ...before, ...given };
   return stamp.event("adjuster-changed", {
     adjuster,
     ...(range !== undefined && { range: { from: range[0], to: range[1] } }),
     ...(sd !== undefined && { standardUncertainty: sd }),
     ...(minutes !== undefined && { minutes }),
     ...(available !== undefined && { available }),
+    ...(screwPitchMm !== undefined && { screwPitchMm }),
   } as never);
 }

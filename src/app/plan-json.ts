@@ -2,7 +2,7 @@ import type { Plan } from "../core/planning/plan.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
 import type { WorkPlan } from "./plan-for.ts";
 import type { PlannedStop } from "./plan-stops.ts";
-import { moveInWords } from "./plan-words.ts";
+import { moveInWords, turnedOfMoveInWords } from "./plan-words.ts";
 import { type OpenDemand, openDemandAsJson } from "./what-settles.ts";
 
 /**
@@ -29,6 +29,7 @@ export function planAsJson(
       amount: move.amount,
       unit: move.adjuster.unit,
       sentence: moveInWords(move),
+      turned: turnedOfMoveInWords(move),
       leaves: move.leaves,
       minutes: move.adjuster.minutes,
       fasteners: move.adjuster.fasteners.words,

@@ -4,6 +4,7 @@ import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
 import { adjustingHead, handsIn, markFirst, noKeysLeft, oneJoint } from "../core/machine/adjusters/cautions.ts";
 import { handWayMm } from "../core/machine/adjusters/direction.ts";
 import { directionOf, leafText, type MoveDetails, newSteps, sentenceOf } from "../core/machine/adjusters/sentence.ts";
+import { turnedInWords } from "../core/machine/adjusters/turned.ts";
 import type { DemandCure, Plan, PlannedDemand, PlannedMove } from "../core/planning/plan.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
 import type { HeldBack, WorkPlan } from "./plan-for.ts";
@@ -73,6 +74,11 @@ function detailsOf({ adjuster, leaves, before }: PlannedMove): MoveDetails {
   const index = mode === undefined ? undefined : before.scene.machine.parameterIndex.get(mode);
   const scaleNow = adjuster.id.startsWith("steps.") && index !== undefined ? before.scene.state[index] : undefined;
   return { leaves, ...(scaleNow !== undefined && { scaleNow }) };
+}
+
+/** The same in turns of a screw, teeth of a belt or steps of a motor, where the description tells; else null. */
+export function turnedOfMoveInWords({ adjuster, amount }: PlannedMove): string | null {
+  return turnedInWords(adjuster, amount);
 }
 
 /** Stands above the moves of every plan; cautions of nearly every joint stand once and for all of them. */

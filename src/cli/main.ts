@@ -289,6 +289,7 @@ program
   .option("--uncertainty <u>", "what nipping up leaves to chance, in its unit, as a standard uncertainty")
   .option("--minutes <min>", "how long the joint takes you")
   .option("--available <yes|no>", "whether your machine has this place and you get at it")
+  .option("--pitch <mm>", "pitch of the screw by which it is set; the plan then says turns")
   .option("--usual", "forget own figures that were given before")
   .option("--by <who>", "who writes this")
   .option("--json", "for machines")

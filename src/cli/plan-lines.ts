@@ -10,6 +10,7 @@ import {
   moveInWords,
   ownCautionsOf,
   proofInWords,
+  turnedOfMoveInWords,
 } from "../app/plan-words.ts";
 import { formatTrimmed } from "../core/base/number-format.ts";
 import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
@@ -63,6 +64,8 @@ function sayMove(move: PlannedMove, i: number, stop: PlannedStop | null): void {
   say();
   say(toned(wrap(`${i + 1}  ${moveInWords(move)}`, undefined, "   "), "strong"));
   const fastening = fasteningOf(adjuster);
+  const turned = turnedOfMoveInWords(move);
+  if (turned !== null) line(turned);
   line(`${adjuster.letter}, ${adjuster.id}, about ${counted(Math.round(adjuster.minutes), "minute")}.`);
   if (fastening === null) line(sentence(adjuster.fasteners.words));
   else line(`${fastening.loosen} ${fastening.tighten}`);

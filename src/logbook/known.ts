@@ -20,7 +20,7 @@ export interface KnownCheck {
 /** The names that one machine's logbook may use, with the unit that the core keeps their numbers in. */
 export interface Known {
   readonly checks: ReadonlyMap<string, KnownCheck>;
-  readonly adjusters: ReadonlyMap<string, Pick<Adjuster, "kind" | "packing">>;
+  readonly adjusters: ReadonlyMap<string, Pick<Adjuster, "id" | "kind" | "packing" | "moves">>;
   readonly findings: ReadonlyMap<string, UnitId>;
   readonly modes: ReadonlySet<string>;
   readonly kindsOfWork: ReadonlySet<string>;

@@ -1,6 +1,6 @@
 import { type Diagnostic, refusal } from "../core/base/diagnostic.ts";
 import type { Happening } from "../core/fit/timeline.ts";
-import type { AdjusterChange } from "../core/machine/adjusters/change.ts";
+import { type AdjusterChange, takesScrew } from "../core/machine/adjusters/change.ts";
 import { eventsOf, type Timed } from "./event-order.ts";
 import type { EventOf } from "./events.ts";
 import type { Known } from "./known.ts";
@@ -27,13 +27,14 @@ export function adjusterChangesFromEvents(
   const changes = new Map<string, AdjusterChange>();
   for (const { event } of eventsOf(ordered, "adjuster-changed")) {
     if (!isKnown(event, known, report)) continue;
-    const { adjuster, range, standardUncertainty, minutes, available } = event;
-    report.add(event, rangeProblems(event, known));
+    const { adjuster, range, standardUncertainty, minutes, available, screwPitchMm } = event;
+    report.add(event, [...rangeProblems(event, known), ...screwProblems(event, known)]);
     const change: AdjusterChange = {
       ...(range !== undefined && { range: [range.from, range.to] as const }),
       ...(standardUncertainty !== undefined && { sd: standardUncertainty }),
       ...(minutes !== undefined && { minutes }),
       ...(available !== undefined && { available }),
+      ...(screwPitchMm !== undefined && { screwPitchMm }),
     };
     if (Object.keys(change).length > 0) changes.set(adjuster, change);
     else changes.delete(adjuster);
@@ -71,6 +72,11 @@ function isKnown(
   const data = { adjuster, meant: nearestWord(adjuster, known.adjusters.keys()) ?? "" };
   report.add(event, [refusal("adjuster-unknown", { field: "adjuster" }, data)]);
   return false;
+}
+
+function screwProblems({ adjuster, screwPitchMm }: EventOf<"adjuster-changed">, known: Known): readonly Diagnostic[] {
+  if (screwPitchMm === undefined || takesScrew(known.adjusters.get(adjuster)!)) return [];
+  return [refusal("adjuster-without-screw", { field: "screwPitchMm" }, { adjuster })];
 }
 
 /** Packing lies or does not; everything else can also be left where it stands. */

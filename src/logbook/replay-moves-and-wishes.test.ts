@@ -87,6 +87,14 @@ describe("what is wished for", () => {
     );
     expect([...adjusterChanges]).toEqual([["beam.left", { range: [-0.2, 0.3], sd: 0.02, available: false }]]);
     expect(timelineAfter(changed({ minutes: 3 }), changed({})).adjusterChanges.size).toBe(0);
+    expect([...timelineAfter(changed({ screwPitchMm: 0.8 })).adjusterChanges]).toEqual([
+      ["beam.left", { screwPitchMm: 0.8 }],
+    ]);
+    for (const adjuster of ["rail.left.front", "play.x", "steps.y", "bed.skim"]) {
+      expect(saidOf({ ...changed({ screwPitchMm: 0.8 }), adjuster }), adjuster).toEqual([
+        ["adjuster-without-screw", 6, "screwPitchMm"],
+      ]);
+    }
     expect(saidOf(changed({ range: { from: 0.1, to: 0.3 } }))).toEqual([["adjuster-range-unfit", 6, "range"]]);
     expect(saidOf({ ...changed({ range: { from: 0.1, to: 0.3 } }), adjuster: "rail.left.front" })).toEqual([]);
     expect(saidOf({ ...changed({ range: { from: -0.1, to: 0.3 } }), adjuster: "rail.left.front" })).toEqual([

@@ -10,10 +10,12 @@ import { homingYaw, homingYawSd, type Machine } from "../../src/core/machine/mac
 import { skimLeaves } from "../../src/core/machine/skimmed-bed.ts";
 import { createRandom, type Random } from "../../src/core/numerics/random.ts";
 import { type FoundMoves, findMoves } from "../../src/core/planning/find-moves.ts";
+import { withFullCorrections } from "../../src/core/planning/full-correction.ts";
 import type { ProgrammeSolver } from "../../src/core/planning/integer-programme.ts";
 import type { PlanQuestion } from "../../src/core/planning/plan.ts";
 import { demandFromGeneralWish } from "../../src/core/work/catalogue.ts";
 import { type Demand, type DemandWish, reduceSamples } from "../../src/core/work/demand.ts";
+import { judgeDemands } from "../../src/core/work/judge.ts";
 import { type WorkState, workState } from "../../src/core/work/work-state.ts";
 import { type PlannedRun, plannedTimeline, workedMachine } from "./simulate.ts";
 
@@ -96,7 +98,7 @@ export function closedLoop(layout: LayoutId, seed: number, solve: ProgrammeSolve
   for (let number = 0; number < ROUNDS; number++) {
     const timeline = world.measure(happenings, number);
     const estimate = estimateProblem(layOutProblem(machine, timeline));
-    const found = findMoves(questionFor(machine, workState(estimate), demands), solve);
+    const found = movesFor(questionFor(machine, workState(estimate), demands), solve);
     if (found.moves.length === 0 && !found.skim) break;
     happenings = [...happenings, ...happeningsFor(found, number)];
     moves += found.moves.length + (found.skim ? 1 : 0);
@@ -115,6 +117,12 @@ export function closedLoop(layout: LayoutId, seed: number, solve: ProgrammeSolve
     minutes,
     clairvoyantMinutes: clear.minutes,
   };
+}
+
+/** What a plan would move. */
+function movesFor(question: PlanQuestion, solve: ProgrammeSolver): FoundMoves {
+  const judge = (state: WorkState) => judgeDemands(state, question.demands, 2000);
+  return withFullCorrections(question, findMoves(question, solve, judge), judge);
 }
 
 /** A random machine after one round of readings, as a question to the planner. */
@@ -281,7 +289,7 @@ function clairvoyantLoop(
   let moves = 0;
   let minutes = 0;
   for (let number = 0; number < ROUNDS; number++) {
-    const found = findMoves(questionFor(machine, knownState(machine, truth), demands), solve);
+    const found = movesFor(questionFor(machine, knownState(machine, truth), demands), solve);
     if (found.moves.length === 0 && !found.skim) break;
     truth = movedTruth(machine, truth, found, random);
     moves += found.moves.length + (found.skim ? 1 : 0);

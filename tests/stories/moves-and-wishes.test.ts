@@ -241,6 +241,9 @@ describe("what is wished for", () => {
     const path = logbook();
     told(["adjusters", path, "beam.right", "--range", "-0.2:0.9", "--minutes", "12"]);
     told(["adjusters", path, "beam.right", "--uncertainty", "0.01"]);
+    expect(told(["adjusters", path, "beam.right", "--pitch", "0.8"])).toMatch(
+      /By the screw that sets it: 0\.8 mm a turn/,
+    );
     const figures = { from: -0.2, to: 0.9, minutes: 12, standardUncertainty: 0.01 };
     expect(json(["adjusters", path, "beam.right"])).toMatchObject(figures);
     told(["done", path, "beam.right", "--amount", "0.8"]);
@@ -262,6 +265,12 @@ describe("what is wished for", () => {
     ["figures of no adjuster", (path: string) => ["adjusters", path, "--minutes", "3"], /command-misused/],
     ["a range upside down", (path: string) => ["adjusters", path, "G", "--range", "0.5:-0.5"], /adjuster-range-unfit/],
     ["a range that is one number", (path: string) => ["adjusters", path, "G", "--range", "0.5"], /word-form/],
+    ["a pitch of nothing", (path: string) => ["adjusters", path, "beam.left", "--pitch", "0"], /event-field-beyond/],
+    [
+      "a pitch where leaves are laid",
+      (path: string) => ["adjusters", path, "rail.left.front", "--pitch", "0.8"],
+      /adjuster-without-screw/,
+    ],
     ["minutes below nothing", (path: string) => ["adjusters", path, "G", "--minutes", "-3"], /event-field-beyond/],
     ["a place that is perhaps there", (path: string) => ["adjusters", path, "G", "--available", "maybe"], /yes, no/],
   ])("%s is refused, and nothing is written", (_, args, code) => {

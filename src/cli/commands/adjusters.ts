@@ -20,6 +20,7 @@ export interface AdjustersOptions {
   readonly uncertainty?: string;
   readonly minutes?: string;
   readonly available?: string;
+  readonly pitch?: string;
   readonly usual?: boolean;
   readonly json?: boolean;
   readonly by?: string;
@@ -28,8 +29,8 @@ export interface AdjustersOptions {
 /** All places where the machine can be changed, or one of them; with figures of the user's own it is changed first. */
 export function adjusters(file: string, text: string | undefined, options: AdjustersOptions): number {
   let session = openLogbook(file);
-  const { range, uncertainty, minutes, available, usual } = options;
-  const changes = [range, uncertainty, minutes, available].some((word) => word !== undefined) || usual === true;
+  const { range, uncertainty, minutes, available, pitch, usual } = options;
+  const changes = [range, uncertainty, minutes, available, pitch].some((word) => word !== undefined) || usual === true;
   if (text === undefined && changes) {
     const reason = "nothing says which adjuster these figures are of";
     const expected = "kilter adjusters FILE ADJUSTER with the figures";
@@ -94,6 +95,10 @@ function sayOne({ machine, timeline }: Session, row: AdjusterRow): void {
     const own = row.standardUncertainty === usual.sd ? "" : `; usual is ${formatNumber(usual.sd, 2)}`;
     say(wrap(`Nipping up leaves ${formatNumber(row.standardUncertainty, 3)}${unit} to chance${own}.`));
   }
+  for (const { by, words, wayMm } of row.turned) {
+    const way = by === "step" ? `${formatTrimmed(1 / wayMm, 2)} steps a mm` : `${formatTrimmed(wayMm, 2)} mm a ${by}`;
+    say(wrap(`By ${words}: ${way}.`));
+  }
   say(`At the joint: ${formatTrimmed(row.minutes, 1)} min.`);
   if (row.readAgain.length > 0) say(wrap(`To be read again after it: ${row.readAgain.join(", ")}.`));
   if (!row.available) say("This machine has no such place, or nobody gets at it.");
@@ -104,13 +109,14 @@ function sayOne({ machine, timeline }: Session, row: AdjusterRow): void {
 }
 
 function change(file: string, session: Session, id: string, options: AdjustersOptions): Session {
-  const { range, uncertainty, minutes, available, usual = false } = options;
+  const { range, uncertainty, minutes, available, pitch, usual = false } = options;
   const event = changeAdjuster(session, new Stamp(hereAndNow, options.by), id, {
     usual,
     ...(range !== undefined && { range: rangeFrom(range) }),
     ...(uncertainty !== undefined && { sd: numberFrom(uncertainty, "--uncertainty", "a number such as 0.03") }),
     ...(minutes !== undefined && { minutes: numberFrom(minutes, "--minutes", "minutes such as 12") }),
     ...(available !== undefined && { available: yesOrNo(available) }),
+    ...(pitch !== undefined && { screwPitchMm: numberFrom(pitch, "--pitch", "a pitch in mm such as 0.8") }),
   });
   const next = accepted(sessionWith(session, [event]));
   appendEvents(file, session, [event]);

@@ -330,6 +330,11 @@ export const logbookPhrases = {
         : "from 0 or less up to 0 or more: it can also be left as it is",
     remedy: "look at the two ends and their signs again",
   }),
+  "adjuster-without-screw": (d) => ({
+    what: `the pitch of a screw is stated for ${d.adjuster}, which no screw sets`,
+    expected: "a place that is moved by an amount and not with leaves, such as beam.right",
+    remedy: "leave the pitch out",
+  }),
   "packing-below-nothing": (d) => ({
     what: `${minus(d.mm)} mm of packing lie at ${d.adjuster}`,
     expected: "0 or more; less than 0 only where packing goes behind the top screws (+) or the bottom ones (−)",

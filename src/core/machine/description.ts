@@ -69,4 +69,6 @@ export interface DriveDescription {
   /** Belt: pitch times teeth of the pulley. Screw: lead. */
   readonly travelPerTurnMm?: number;
   readonly stepsPerMm?: number;
+  /** Belt: way of one tooth. */
+  readonly beltPitchMm?: number;
 }

@@ -6,6 +6,7 @@ import { type Judgement, judgeDemands } from "../work/judge.ts";
 import type { WorkState } from "../work/work-state.ts";
 import { cureFor } from "./cure.ts";
 import { type FoundMove, type FoundMoves, findMoves, type Judge } from "./find-moves.ts";
+import { withFullCorrections } from "./full-correction.ts";
 import type { ProgrammeSolver } from "./integer-programme.ts";
 import type { LeafChange, Plan, PlannedDemand, PlannedMove, PlanQuestion } from "./plan.ts";
 import { plannedState, skimmedState, stateAfterMoves } from "./planned-state.ts";
@@ -25,7 +26,7 @@ export function planMoves(question: PlanQuestion, solve: ProgrammeSolver): Plan 
   const judge = keptJudge(demands);
   const now = judge(state);
   if (now.together >= WELL && question.willSkim !== true) return standingStill(question, now, "leave it alone");
-  const found = findMoves(question, solve, judge);
+  const found = withFullCorrections(question, findMoves(question, solve, judge), judge);
   const { after } = found;
   const then = judge(after);
   const exact = judgeDemands(plannedState(knownExactly(state), found), demands, FEW_DRAWS).together;

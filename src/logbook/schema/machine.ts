@@ -14,6 +14,7 @@ const driveSchema = z.strictObject({
   microsteps: z.int().min(1).max(1024).optional(),
   travelPerTurnMm: numberField(0.1, 1000).optional(),
   stepsPerMm: numberField(0.01, 1_000_000).optional(),
+  beltPitchMm: numberField(0.5, 50).optional(),
 });
 
 const detailsSchema = z.strictObject({

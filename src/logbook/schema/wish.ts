@@ -32,5 +32,6 @@ export const wishEvents = {
     standardUncertainty: numberField(0, 1000).optional(),
     minutes: numberField(0, 1000).optional(),
     available: z.boolean().optional(),
+    screwPitchMm: numberField(0.1, 20).optional(),
   }),
 } as const;

@@ -1,5 +1,6 @@
 import type { Member } from "../modes.ts";
 import type { Place } from "./place.ts";
+import type { Turned } from "./turned.ts";
 
 /**
  * A place at which somebody can shift, pack or turn something. All figures: common practice, no source.
@@ -52,6 +53,8 @@ export interface Adjuster {
   readonly moves: Motion | null;
   /** What a person is told of the joint before it is opened. */
   readonly whatHolds: WhatHolds;
+  /** What is turned or shifted for it, where the description tells; see `turnedInWords`. */
+  readonly turned?: readonly Turned[];
   /** Steps per mm as the description of the machine has them, where the adjuster is such a number and it is known. */
   readonly stepsPerMmNow?: number;
 }

@@ -26,7 +26,7 @@ export interface MoveDetails {
 /** One move as a person is told it: what the hand does, which way, and how far. Lengths in mm stand without their unit. */
 export function sentenceOf(adjuster: Adjuster, amount: number, details: MoveDetails = {}): string {
   if (adjuster.does !== undefined) return adjuster.does;
-  if (adjuster.stepsPerMmNow !== undefined || isNumber(adjuster)) return sentenceOfSteps(adjuster, amount, details);
+  if (adjuster.stepsPerMmNow !== undefined || isStepsPerMm(adjuster)) return sentenceOfSteps(adjuster, amount, details);
   if (adjuster.packing !== "none") return sentenceOfPacking(adjuster, amount, details);
   const { moves } = adjuster;
   const way = directionOf(adjuster, amount);
@@ -81,7 +81,8 @@ export function fasteningOf(adjuster: Adjuster): { readonly loosen: string; read
   };
 }
 
-function isNumber({ id }: Adjuster): boolean {
+/** A number in the controller: nothing is loosened for it, and nothing of it is left to chance. */
+export function isStepsPerMm({ id }: Pick<Adjuster, "id">): boolean {
   return id.startsWith("steps.");
 }
 

@@ -3,6 +3,7 @@ import type { Fasteners } from "./adjuster.ts";
 import { axisRolls, handsIn, markFirst, noKeysLeft, oneJoint } from "./cautions.ts";
 import type { AdjusterDraft } from "./draft.ts";
 import { type Place, toTheRear } from "./place.ts";
+import { turnedOfSide } from "./turned.ts";
 
 /** The right end of the beam set to the rear or to the front: by its drive, its switch, its stop or its foot. */
 export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
@@ -45,6 +46,7 @@ export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
       },
     ];
   }
+  const { squaresOnStops, drives, motorsOnY } = d.details;
   // The gantry stands at its home, at the front.
   const stands: Place = [d.Lx / 2, 0, d.Lz];
   return [
@@ -55,6 +57,8 @@ export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
       effect: { "gantry.rack": perMm },
       cure: "soft",
       fasteners: offsetFasteners(machine),
+      // A machine that squares itself on its stops takes no offset by its drive.
+      ...(squaresOnStops ? {} : { turned: turnedOfSide(drives.y, "right", motorsOnY) }),
       stands,
       moves: {
         words: "the right end of the beam",
