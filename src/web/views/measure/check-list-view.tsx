@@ -5,6 +5,7 @@ import { StationRing } from "../../parts/station-ring.tsx";
 import { machineAddress } from "../../router.ts";
 import type { CheckEntry, CheckList } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
+import { isDone, type Round, roundsOf } from "./rounds.ts";
 
 /** What can be measured: the round that makes a machine fit to be measured, the short round, and everything else. */
 export function CheckListView({ machine }: { machine: string }) {
@@ -22,20 +23,9 @@ export function CheckListView({ machine }: { machine: string }) {
         <p>Both rounds are done. What would sharpen a finding most stands with the finding.</p>
       )}
       <Unfinished machine={machine} list={list} />
-      <Round
-        machine={machine}
-        title="Fit to measure"
-        words="Eight looks, pushes and counts that come before everything else. A machine that is loose somewhere gives readings that mean nothing, so no finding is called within until they are passed."
-        entries={list.fitToMeasure}
-        next={list.next}
-      />
-      <Round
-        machine={machine}
-        title="Short round"
-        words="About an hour, and most of what matters to the work is known."
-        entries={list.shortRound}
-        next={list.next}
-      />
+      {roundsOf(list).map((round) => (
+        <RoundList key={round.id} machine={machine} round={round} next={list.next} />
+      ))}
       <p class="small">
         <Link
           to={`${machineAddress(machine, "measure", "blank")}?of=${[...list.fitToMeasure, ...list.shortRound].map(({ id }) => id).join(",")}`}
@@ -92,22 +82,22 @@ function Unfinished({ machine, list }: { machine: string; list: CheckList }) {
   );
 }
 
-interface RoundProps {
+interface RoundListProps {
   readonly machine: string;
-  readonly title: string;
-  readonly words: string;
-  readonly entries: readonly CheckEntry[];
+  readonly round: Round;
   readonly next: string | null;
 }
 
 /** A round as numbered cards, done one after the other. */
-function Round({ machine, title, words, entries, next }: RoundProps) {
+function RoundList({ machine, round: { id, title, words, checks }, next }: RoundListProps) {
   return (
     <section>
       <h2>{title}</h2>
-      <p class="second small">{words}</p>
+      <p class="second small">
+        {words} <Link to={machineAddress(machine, "measure", id)}>Go through it card by card</Link>
+      </p>
       <ol class="round">
-        {entries.map((entry, i) => (
+        {checks.map((entry, i) => (
           <li key={entry.id} class={entry.id === next ? "now" : ""}>
             <Link to={machineAddress(machine, "measure", entry.id)}>
               <StationRing number={i + 1} state={entry.id === next ? "now" : isDone(entry) ? "read" : "open"} />
@@ -138,10 +128,6 @@ function CheckTable({ machine, entries }: { machine: string; entries: readonly C
       ))}
     </ul>
   );
-}
-
-function isDone({ state }: CheckEntry): boolean {
-  return state === "passed" || state === "taken";
 }
 
 function stateInWords({ state, minutes, last }: CheckEntry): string {

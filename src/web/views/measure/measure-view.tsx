@@ -1,6 +1,8 @@
 import type { StageProps } from "../stage-props.ts";
 import { BlankSheetView } from "./blank-sheet-view.tsx";
 import { CheckListView } from "./check-list-view.tsx";
+import { RoundTypeInView } from "./round-type-in-view.tsx";
+import { RoundView } from "./round-view.tsx";
 import { SetUpView } from "./set-up-view.tsx";
 import { StationView } from "./station-view.tsx";
 import { TypeInView } from "./type-in-view.tsx";
@@ -9,6 +11,13 @@ import { TypeInView } from "./type-in-view.tsx";
 export function MeasureView({ machine, rest, query }: StageProps) {
   const [check, step, run] = rest;
   if (check === undefined) return <CheckListView machine={machine} />;
+  if (check === "fit-to-measure" || check === "short-round") {
+    return step === "type" ? (
+      <RoundTypeInView key={check} machine={machine} id={check} />
+    ) : (
+      <RoundView key={check} machine={machine} id={check} card={query.get("card")} />
+    );
+  }
   if (check === "blank")
     return <BlankSheetView machine={machine} checks={(query.get("of") ?? "").split(",")} query={query} />;
   switch (step) {

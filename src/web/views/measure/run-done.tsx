@@ -4,6 +4,7 @@ import { machineAddress } from "../../router.ts";
 import type { RunPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { ReadTable } from "./read-table.tsx";
+import { roundOfCheck } from "./rounds.ts";
 import { goToStation, type RunPlace, type StationEntry, undo } from "./station-entry.ts";
 
 interface RunDoneProps {
@@ -17,6 +18,8 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
   const list = useAnswer("checks", { machine: place.machine }).value;
   const checks = list?.ok ? [...list.value.fitToMeasure, ...list.value.shortRound, ...list.value.rest] : [];
   const next = list?.ok ? checks.find(({ id }) => id === list.value.next) : undefined;
+  // The next card of a round is shown as one.
+  const round = next && list?.ok ? roundOfCheck(list.value, next.id) : null;
   const mine = checks.find(({ id }) => id === place.check);
   const first = page.stations[0];
   const standing = page.readings.filter(({ withdrawn }) => withdrawn === null);
@@ -60,7 +63,10 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
       <ReadTable page={page} entry={entry} howItSits />
       <div class="button-row">
         {next && next.id !== place.check && (
-          <Link class={`button${asksAgain ? "" : " act"}`} to={machineAddress(place.machine, "measure", next.id)}>
+          <Link
+            class={`button${asksAgain ? "" : " act"}`}
+            to={machineAddress(place.machine, "measure", round?.id ?? next.id)}
+          >
             Next: {next.title}
           </Link>
         )}

@@ -1,17 +1,15 @@
-import { useSignal } from "@preact/signals";
+import { useRef } from "preact/hooks";
 import { record } from "../../outbox/outbox.ts";
 import { Heading } from "../../parts/heading.tsx";
 import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { ToldList } from "../../parts/told.tsx";
-import { preferences, preferredUnit } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
-import { ask } from "../../worker/client.ts";
-import type { CheckPage, ReadMany, Told, TypedStation } from "../../worker/protocol.ts";
-import { useAnswer } from "../../worker/use-answer.ts";
-import { entryText, fieldsOf } from "./entry-text.ts";
+import type { CheckPage } from "../../worker/protocol.ts";
 import { Cautions } from "./set-up-view.tsx";
-import { choiceFromQuery, queryFromChoice } from "./setup-query.ts";
+import { queryFromChoice } from "./setup-query.ts";
+import { SheetFields } from "./sheet-fields.tsx";
+import { forgetTrial, trySheet, typedSheet, useCheckPage } from "./typed-sheet.ts";
 
 interface TypeInProps {
   readonly machine: string;
@@ -21,47 +19,12 @@ interface TypeInProps {
 
 /** A whole run at one go: from a sheet that was filled in at the machine, or as a table from somewhere else. */
 export function TypeInView({ machine, check, query }: TypeInProps) {
-  const unit = useSignal(preferredUnit());
-  const answer = useAnswer("check", { machine, choice: choiceFromQuery(check, query), unit: unit.value }).value;
-  const texts = useSignal<Readonly<Record<string, readonly string[]>>>({});
-  const pasted = useSignal("");
-  const fileName = useSignal("pasted table");
-  const told = useSignal<readonly Told[]>([]);
-  const tried = useSignal<ReadMany | null>(null);
+  const sheet = useRef(typedSheet());
+  const answer = useCheckPage(machine, check, query, sheet.current);
   if (!answer?.ok) return <NotThere answer={answer} />;
   const page = answer.value;
-  const fields = fieldsOf(page.entry);
+  const { tried, told, pasted } = sheet.current;
   const back = machineAddress(machine, "measure", check) + queryFromChoice(page.chosen);
-
-  const forgetTrial = () => {
-    tried.value = null;
-    told.value = [];
-  };
-
-  async function readings(): Promise<readonly TypedStation[] | null> {
-    if (pasted.value.trim() !== "") {
-      const table = await ask("table", { text: pasted.value, name: fileName.value, unit: page.entry.unit });
-      told.value = table.told;
-      return table.ok ? table.value : null;
-    }
-    return page.stations.map(({ key }) => ({
-      station: key,
-      text:
-        page.entry.kind === "verdict"
-          ? (texts.value[key]?.[0] ?? "")
-          : entryText(page.entry, texts.value[key] ?? []).replace(/^:$/, ""),
-      ...(page.entry.unit !== "" && { unit: page.entry.unit }),
-    }));
-  }
-
-  /** First it is only tried: how every reading would sit is seen before anything is kept. */
-  async function tryIt() {
-    const typed = await readings();
-    if (typed === null) return;
-    const answered = await ask("readMany", { machine, setup: page.chosen, readings: typed, by: preferences.value.by });
-    told.value = answered.told;
-    tried.value = answered.ok ? answered.value : null;
-  }
 
   async function keep() {
     if (tried.value === null) return;
@@ -82,99 +45,10 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
         <form
           onSubmit={(event) => {
             event.preventDefault();
-            void tryIt();
+            void trySheet(machine, page, sheet.current);
           }}
         >
-          {page.entry.units.length > 1 && (
-            <p class="small">
-              In{" "}
-              {page.entry.units.map(({ id, symbol }) => (
-                <button
-                  type="button"
-                  key={id}
-                  class="small-button"
-                  aria-pressed={id === page.entry.unit}
-                  onClick={() => {
-                    unit.value = id;
-                    forgetTrial();
-                  }}
-                >
-                  {symbol}
-                </button>
-              ))}
-            </p>
-          )}
-          <table class="type-in-table">
-            <thead>
-              <tr>
-                <th scope="col">no</th>
-                <th scope="col">station</th>
-                {page.entry.kind === "verdict" ? (
-                  <th scope="col">passes</th>
-                ) : (
-                  fields.map(({ key, label }) => (
-                    <th scope="col" key={key}>
-                      {label}
-                    </th>
-                  ))
-                )}
-                {tried.value && <th scope="col">how it sits</th>}
-              </tr>
-            </thead>
-            <tbody>
-              {page.stations.map((station) => {
-                const verdict = tried.value?.verdicts.find(({ station: key }) => key === station.key);
-                const set = (i: number, text: string) => {
-                  const row = (fields.length === 0 ? [""] : fields).map((_, k) =>
-                    k === i ? text : (texts.value[station.key]?.[k] ?? ""),
-                  );
-                  texts.value = { ...texts.value, [station.key]: row };
-                  forgetTrial();
-                };
-                return (
-                  <tr key={station.key}>
-                    <td class="strong">{station.number}</td>
-                    <th scope="row">
-                      {station.words}
-                      {station.nominal !== "" && <span class="second small"> {station.nominal}</span>}
-                    </th>
-                    {page.entry.kind === "verdict" ? (
-                      <td>
-                        <select
-                          aria-label={`Station ${station.number}, passes`}
-                          value={texts.value[station.key]?.[0] ?? ""}
-                          onChange={(event) => set(0, event.currentTarget.value)}
-                        >
-                          <option value="">not looked at</option>
-                          <option value="yes">good</option>
-                          <option value="no">not good</option>
-                        </select>
-                      </td>
-                    ) : (
-                      fields.map(({ key, label }, i) => (
-                        <td key={key}>
-                          <input
-                            class="number"
-                            inputMode="decimal"
-                            autocomplete="off"
-                            aria-label={`Station ${station.number}, ${label}`}
-                            value={texts.value[station.key]?.[i] ?? ""}
-                            onInput={(event) => set(i, event.currentTarget.value)}
-                            onKeyDown={(event) => toNextOnEnter(event)}
-                          />
-                        </td>
-                      ))
-                    )}
-                    {tried.value && (
-                      <td class={verdict?.fits === "far" || verdict?.fits === "failed" ? "out" : ""}>
-                        {verdict ? verdict.strong + (verdict.fits === "far" ? "" : verdict.rest) : ""}
-                      </td>
-                    )}
-                  </tr>
-                );
-              })}
-            </tbody>
-          </table>
+          <SheetFields page={page} sheet={sheet.current} />
           <div role="alert">
             <ToldList told={told.value} />
           </div>
@@ -199,25 +73,13 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
           pasted={pasted.value}
           onText={(text, name) => {
             pasted.value = text;
-            fileName.value = name;
-            forgetTrial();
+            sheet.current.fileName.value = name;
+            forgetTrial(sheet.current);
           }}
         />
       </div>
     </main>
   );
-}
-
-/** Digits and Enter are enough: Enter goes to the next field, and in the last one it sends the form. */
-function toNextOnEnter(event: KeyboardEvent) {
-  if (event.key !== "Enter") return;
-  const field = event.currentTarget as HTMLInputElement;
-  const all = [...(field.form?.querySelectorAll<HTMLInputElement>("input.number") ?? [])];
-  const next = all[all.indexOf(field) + 1];
-  if (!next) return;
-  event.preventDefault();
-  next.focus();
-  next.select();
 }
 
 interface PasteProps {

@@ -6,6 +6,7 @@ import { ToldList } from "../../parts/told.tsx";
 import { machineAddress } from "../../router.ts";
 import type { Told } from "../../worker/protocol.ts";
 import type { MovesBoard } from "../../worker/protocol-moves.ts";
+import { useAnswer } from "../../worker/use-answer.ts";
 import { write } from "./write.ts";
 
 interface Props {
@@ -23,36 +24,51 @@ const willOf: Readonly<Record<SkimAnswer, boolean | null>> = { yes: true, no: fa
 
 /** What a plan cannot know: asked once, before anything is taken in hand. */
 export function PlanQuestions({ machine, board }: Props) {
-  const told = useSignal<readonly Told[]>([]);
   const { work, skim } = board;
   if (!isOwner.value || (work.isAsked && skim.isAsked)) return null;
   return (
     <section class="held-back plan-questions" aria-label="Asked before the plan">
-      {!skim.isAsked && (
-        <div class="question">
-          <h2>Will you skim the bed?</h2>
-          <p class="small">
-            If it is planed by the machine’s own cutter, its present shape counts for nothing: it is levelled only
-            roughly, and the spindle is set square to the motion instead of to the bed.
-          </p>
-          <div class="button-row">
-            {skimAnswers.map(([answer, words]) => (
-              <button
-                type="button"
-                key={answer}
-                onClick={async () => {
-                  told.value = await write(machine, { kind: "skim-decided", will: willOf[answer] });
-                }}
-              >
-                {words}
-              </button>
-            ))}
-          </div>
-        </div>
-      )}
+      {!skim.isAsked && <SkimQuestion machine={machine} />}
       {!work.isAsked && <WorkQuestion machine={machine} board={board} />}
-      <ToldList told={told.value} />
     </section>
+  );
+}
+
+/** Asked before the first readings: of a bed that will be skimmed, much need not be read. */
+export function SkimFirst({ machine }: { machine: string }) {
+  const board = useAnswer("movesBoard", { machine }).value;
+  if (!board?.ok || board.value.skim.isAsked || !isOwner.value) return null;
+  return (
+    <section class="held-back" aria-label="Asked at the start">
+      <SkimQuestion machine={machine} />
+    </section>
+  );
+}
+
+function SkimQuestion({ machine }: { machine: string }) {
+  const told = useSignal<readonly Told[]>([]);
+  return (
+    <div class="question">
+      <h2>Will you skim the bed?</h2>
+      <p class="small">
+        If it is planed by the machine’s own cutter, its present shape counts for nothing: it is levelled only roughly,
+        and the spindle is set square to the motion instead of to the bed.
+      </p>
+      <div class="button-row">
+        {skimAnswers.map(([answer, words]) => (
+          <button
+            type="button"
+            key={answer}
+            onClick={async () => {
+              told.value = await write(machine, { kind: "skim-decided", will: willOf[answer] });
+            }}
+          >
+            {words}
+          </button>
+        ))}
+      </div>
+      <ToldList told={told.value} />
+    </div>
   );
 }
 

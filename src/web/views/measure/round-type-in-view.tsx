@@ -1,0 +1,109 @@
+import { useSignal } from "@preact/signals";
+import { useRef } from "preact/hooks";
+import { record } from "../../outbox/outbox.ts";
+import { Heading } from "../../parts/heading.tsx";
+import { NotThere } from "../../parts/not-there.tsx";
+import { ToldList } from "../../parts/told.tsx";
+import { Waiting } from "../../parts/waiting.tsx";
+import { goTo, machineAddress } from "../../router.ts";
+import type { CheckPage } from "../../worker/protocol.ts";
+import { useAnswer } from "../../worker/use-answer.ts";
+import { type Round, roundsOf } from "./rounds.ts";
+import { SheetFields } from "./sheet-fields.tsx";
+import { forgetTrial, isEmpty, type TypedSheet, trySheet, typedSheet, useCheckPage } from "./typed-sheet.ts";
+
+const plain = new URLSearchParams();
+
+/** A check of the round with what is typed of it; its page once that is known. */
+interface Part {
+  readonly sheet: TypedSheet;
+  page: CheckPage | null;
+}
+
+/** All sheets of a round in one form: what was filled in at the machine is typed at one go, and tried before it is kept. */
+export function RoundTypeInView({ machine, id }: { machine: string; id: Round["id"] }) {
+  const answer = useAnswer("checks", { machine }).value;
+  const parts = useRef(new Map<string, Part>());
+  const slip = useSignal("");
+  if (!answer?.ok) return <NotThere answer={answer} />;
+  const round = roundsOf(answer.value).find((candidate) => candidate.id === id) as Round;
+  const partOf = (check: string): Part => {
+    const part = parts.current.get(check) ?? { sheet: typedSheet(), page: null };
+    parts.current.set(check, part);
+    return part;
+  };
+  const typed = round.checks.map(({ id: check }) => partOf(check)).filter(({ sheet }) => !isEmpty(sheet));
+  const count = typed.reduce((sum, { sheet }) => sum + (sheet.tried.value?.verdicts.length ?? 0), 0);
+  const isTried = typed.length > 0 && typed.every(({ sheet }) => sheet.tried.value !== null);
+
+  async function tryAll() {
+    for (const { sheet, page } of typed) if (page) await trySheet(machine, page, sheet);
+    const wrong = typed.filter(({ sheet }) => sheet.tried.value === null).length;
+    slip.value =
+      typed.length === 0
+        ? "Nothing is typed yet."
+        : wrong === 0
+          ? ""
+          : "Some of it cannot be read yet: what is meant stands with each check. Nothing is kept.";
+  }
+
+  async function keepAll() {
+    for (const { sheet } of typed) {
+      if (sheet.tried.value === null) continue;
+      await record(machine, sheet.tried.value.events);
+      forgetTrial(sheet);
+      sheet.texts.value = {};
+    }
+    goTo(machineAddress(machine, "measure", id));
+  }
+
+  return (
+    <main class="type-in round-type-in">
+      <Heading words={`${round.title}: the whole round`} of={answer.value.machine} />
+      <p class="small second">
+        In the order of the printed sheets. What stays empty is not read. Enter leads to the next field.
+      </p>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          void tryAll();
+        }}
+      >
+        {round.checks.map(({ id: check, title }) => (
+          <Sheet key={check} machine={machine} check={check} title={title} part={partOf(check)} />
+        ))}
+        <div class="button-row" role="status">
+          {isTried ? (
+            <>
+              <button type="button" class="act" onClick={() => void keepAll()}>
+                Keep {count === 1 ? "this reading" : `these ${count} readings`}
+              </button>
+              <span class="small second">Nothing is kept yet.</span>
+            </>
+          ) : (
+            <button type="submit" class="act">
+              See how they sit
+            </button>
+          )}
+          {slip.value !== "" && <span>{slip.value}</span>}
+        </div>
+      </form>
+    </main>
+  );
+}
+
+function Sheet({ machine, check, title, part }: { machine: string; check: string; title: string; part: Part }) {
+  const answer = useCheckPage(machine, check, plain, part.sheet);
+  if (!answer?.ok) return <Waiting />;
+  part.page = answer.value;
+  return (
+    <fieldset class="round-sheet">
+      <legend>{title}</legend>
+      {answer.value.entry.instrument !== "" && <p class="small second">Read with {answer.value.entry.instrument}.</p>}
+      <SheetFields page={answer.value} sheet={part.sheet} />
+      <div role="alert">
+        <ToldList told={part.sheet.told.value} />
+      </div>
+    </fieldset>
+  );
+}

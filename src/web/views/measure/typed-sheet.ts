@@ -1,0 +1,75 @@
+import { type Signal, signal } from "@preact/signals";
+import { preferences, preferredUnit } from "../../preferences.ts";
+import { ask } from "../../worker/client.ts";
+import type { Answer, CheckPage, ReadMany, Told, TypedStation } from "../../worker/protocol.ts";
+import { useAnswer } from "../../worker/use-answer.ts";
+import { entryText } from "./entry-text.ts";
+import { choiceFromQuery } from "./setup-query.ts";
+
+/** What has been typed of one check's sheet, and how it would sit; nothing of it is kept yet. */
+export interface TypedSheet {
+  readonly unit: Signal<string | null>;
+  readonly texts: Signal<Readonly<Record<string, readonly string[]>>>;
+  readonly pasted: Signal<string>;
+  readonly fileName: Signal<string>;
+  readonly told: Signal<readonly Told[]>;
+  readonly tried: Signal<ReadMany | null>;
+}
+
+export function typedSheet(): TypedSheet {
+  return {
+    unit: signal(preferredUnit()),
+    texts: signal({}),
+    pasted: signal(""),
+    fileName: signal("pasted table"),
+    told: signal([]),
+    tried: signal(null),
+  };
+}
+
+export function useCheckPage(
+  machine: string,
+  check: string,
+  query: URLSearchParams,
+  { unit }: TypedSheet,
+): Answer<CheckPage> | null {
+  return useAnswer("check", { machine, choice: choiceFromQuery(check, query), unit: unit.value }).value;
+}
+
+export function forgetTrial({ tried, told }: TypedSheet): void {
+  tried.value = null;
+  told.value = [];
+}
+
+export function isEmpty({ texts, pasted }: TypedSheet): boolean {
+  return (
+    pasted.value.trim() === "" && Object.values(texts.value).every((row) => row.every((text) => text.trim() === ""))
+  );
+}
+
+/** First it is only tried: how every reading would sit is seen before anything is kept. */
+export async function trySheet(machine: string, page: CheckPage, sheet: TypedSheet): Promise<void> {
+  const typed = await readingsOf(page, sheet);
+  if (typed === null) return;
+  const by = preferences.value.by;
+  const answered = await ask("readMany", { machine, setup: page.chosen, readings: typed, by });
+  sheet.told.value = answered.told;
+  sheet.tried.value = answered.ok ? answered.value : null;
+}
+
+async function readingsOf(page: CheckPage, sheet: TypedSheet): Promise<readonly TypedStation[] | null> {
+  const { pasted, fileName, told, texts } = sheet;
+  if (pasted.value.trim() !== "") {
+    const table = await ask("table", { text: pasted.value, name: fileName.value, unit: page.entry.unit });
+    told.value = table.told;
+    return table.ok ? table.value : null;
+  }
+  return page.stations.map(({ key }) => ({
+    station: key,
+    text:
+      page.entry.kind === "verdict"
+        ? (texts.value[key]?.[0] ?? "")
+        : entryText(page.entry, texts.value[key] ?? []).replace(/^:$/, ""),
+    ...(page.entry.unit !== "" && { unit: page.entry.unit }),
+  }));
+}
