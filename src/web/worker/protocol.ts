@@ -6,6 +6,7 @@ import type { EventKind, EventOf, LogEvent } from "../../logbook/events.ts";
 import type { CompareRequests } from "./protocol-compare.ts";
 import type { MovesRequests } from "./protocol-moves.ts";
 import type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told } from "./protocol-parts.ts";
+import type { TurnedRequests } from "./protocol-turned.ts";
 import type { WorkRequests } from "./protocol-work.ts";
 
 export type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told };
@@ -365,7 +366,7 @@ export interface TypedStation {
 }
 
 /** What the page asks, and what it gets. */
-export interface Requests extends MovesRequests, WorkRequests, CompareRequests {
+export interface Requests extends MovesRequests, WorkRequests, CompareRequests, TurnedRequests {
   add: { ask: { machine: string; demonstration?: boolean; events: readonly LogEvent[] }; answer: null };
   forget: { ask: { machine: string }; answer: null };
   list: {

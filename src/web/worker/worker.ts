@@ -35,6 +35,7 @@ const later = {
   plans: () => import("./plan-desk.ts"),
   work: () => import("./work-board.ts"),
   compare: () => import("./compare-pages.ts"),
+  turned: () => import("./turned-pages.ts"),
 };
 setTimeout(() => Object.values(later).forEach((load) => void load().catch(() => {})), 100);
 // The planner is large, and nobody asks for it in the first moments.
@@ -77,6 +78,7 @@ const answering: Answering = {
   finding: async ({ machine, finding }) => (await later.findings()).findingPage(machine, finding),
   readings: async ({ machine }) => (await later.findings()).readingsPage(machine),
   history: async ({ machine }) => (await later.history()).historyPage(machine),
+  turned: async ({ machine }) => (await later.turned()).turnedPage(machine),
   compare: async (asked) => (await later.compare()).comparePage(asked),
   tools: async ({ machine }) => (await later.tools()).toolsPage(machine),
   description: async ({ machine }) => (await later.machines()).descriptionPage(machine),

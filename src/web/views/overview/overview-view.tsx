@@ -1,13 +1,15 @@
 import { Drawing } from "../../parts/drawing.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { Link } from "../../parts/link.tsx";
+import { Loaded, type Loads } from "../../parts/loaded.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { preferences } from "../../preferences.ts";
 import { machineAddress } from "../../router.ts";
-import type { NumberRow, Overview } from "../../worker/protocol.ts";
+import type { Overview } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { NextCard } from "../next/next-view.tsx";
 import type { StageProps } from "../stage-props.ts";
+import { NumberTable } from "./number-table.tsx";
 
 /** The stages as they are listed beside the drawing: those of `stages.ts` but the drawing itself, told in one sentence each. */
 const listed = [
@@ -23,7 +25,14 @@ const listed = [
 ] as const;
 
 /** One machine: its drawing, what to do next, and the stages of the loop. */
-export function OverviewView({ machine }: StageProps) {
+export function OverviewView({ machine, rest }: StageProps) {
+  return rest[0] === "turned" ? <Loaded of={turned} props={{ machine }} /> : <DrawingView machine={machine} />;
+}
+
+/** What turns the machine in space is large, and few ask for it. */
+const turned: Loads<{ machine: string }> = async () => (await import("./turned-view.tsx")).TurnedView;
+
+function DrawingView({ machine }: { machine: string }) {
   const { projection } = preferences.value;
   const answer = useAnswer("overview", { machine, projection }).value;
   if (!answer?.ok) return <NotThere answer={answer} />;
@@ -41,7 +50,10 @@ export function OverviewView({ machine }: StageProps) {
         <div class="on-narrow">
           <Drawing svg={page.plan} />
         </div>
-        <ShownNumbers rows={page.shown} />
+        <NumberTable rows={page.shown} />
+        <p class="links">
+          <Link to={machineAddress(machine, "overview", "turned")}>Turn it in space</Link>
+        </p>
       </section>
       <aside class="beside">
         {page.next && <NextCard thing={page.next} machine={machine} />}
@@ -62,37 +74,5 @@ function StageList({ machine, page }: { machine: string; page: Overview }) {
         </li>
       ))}
     </ul>
-  );
-}
-
-/** The numbers that the drawing shows, for whoever does not see it. */
-function ShownNumbers({ rows }: { rows: readonly NumberRow[] }) {
-  if (rows.length === 0) return null;
-  return (
-    <details class="numbers">
-      <summary>The numbers of this drawing</summary>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">What it shows</th>
-            <th scope="col" class="num">
-              value ± U
-            </th>
-            <th scope="col">unit</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map(({ words, value, uncertainty, unit }) => (
-            <tr key={words}>
-              <th scope="row">{words}</th>
-              <td class="num">
-                {value} ± {uncertainty}
-              </td>
-              <td>{unit}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </details>
   );
 }
