@@ -1,8 +1,7 @@
 import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
 import { packingNow } from "../core/fit/packing-now.ts";
-import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
+import type { Adjuster, Turned } from "../core/machine/adjusters/adjuster.ts";
 import { directionWord } from "../core/machine/adjusters/direction.ts";
-import type { Turned } from "../core/machine/adjusters/turned.ts";
 import type { Session } from "./session.ts";
 
 /** A place where the machine can be changed, as it is for this user now. */

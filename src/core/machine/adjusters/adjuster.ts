@@ -1,6 +1,14 @@
 import type { Member } from "../modes.ts";
 import type { Place } from "./place.ts";
-import type { Turned } from "./turned.ts";
+
+/** Something by which a hand, or the controller, makes a way: a screw, a toothed belt, a motor. */
+export interface Turned {
+  readonly by: "turn" | "tooth" | "step";
+  /** "the screw that sets it", "the right belt". */
+  readonly words: string;
+  /** The way of one turn, tooth or step, mm. */
+  readonly wayMm: number;
+}
 
 /**
  * A place at which somebody can shift, pack or turn something. All figures: common practice, no source.

@@ -1,17 +1,8 @@
 import { formatTrimmed } from "../../base/number-format.ts";
 import type { DriveDescription } from "../description.ts";
 import { stepsPerMmFromDescription } from "../drives.ts";
-import type { Adjuster } from "./adjuster.ts";
+import type { Adjuster, Turned } from "./adjuster.ts";
 import { handWayMm } from "./direction.ts";
-
-/** Something by which a hand, or the controller, makes a way: a screw, a toothed belt, a motor. */
-export interface Turned {
-  readonly by: "turn" | "tooth" | "step";
-  /** "the screw that sets it", "the right belt". */
-  readonly words: string;
-  /** The way of one turn, tooth or step, mm. */
-  readonly wayMm: number;
-}
 
 /** By what one side of an axis with two sides is set ahead of the other, as far as its drive is described. */
 export function turnedOfSide(drive: DriveDescription, side: "left" | "right", motors: 1 | 2): readonly Turned[] {
