@@ -19,4 +19,5 @@ followBrowser();
 render(<App />, document.getElementById("page") as HTMLElement);
 await openOutbox();
 setTimeout(fetchViews, 200);
+void import("./photographs/pictures.ts").then(({ openPictures }) => openPictures()).catch(() => {});
 await follow();

@@ -1,3 +1,4 @@
+import type { Photograph } from "../../app/event-store.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 
 /** One answer of the server: its body, or why there is none. `status` 0: it was not reached. */
@@ -40,6 +41,14 @@ export const server = {
     request("POST", `/api/machines/${machine}/events`, { events }),
   deleteMachine: (machine: string, name: string) => request("DELETE", `/api/machines/${machine}`, { name }),
   importLogbook: (text: string) => request<{ id?: string; machine?: string }>("POST", "/api/machines/import", text),
+  putPhotograph: (machine: string, { sha256, mediaType, bytes }: Photograph) =>
+    request(
+      "PUT",
+      `/api/machines/${machine}/photographs/${sha256}`,
+      new Blob([Uint8Array.from(bytes)], { type: mediaType }),
+    ),
+  removePhotograph: (machine: string, sha256: string) =>
+    request("DELETE", `/api/machines/${machine}/photographs/${sha256}`),
   pair: (code: string, name: string) => request("POST", "/api/pair", { code, name }),
   offerPairing: (role: Me["role"]) =>
     request<{ code: string; until: string; addresses: readonly string[] }>("POST", "/api/pairing", { role }),
@@ -52,14 +61,17 @@ const PATIENCE_MS = 15_000;
 
 async function request<T = unknown>(method: string, path: string, body?: unknown): Promise<Reply<T>> {
   const isText = typeof body === "string";
+  const isPicture = body instanceof Blob;
   try {
     const response = await fetch(path, {
       method,
       credentials: "same-origin",
       signal: AbortSignal.timeout(PATIENCE_MS),
       ...(body !== undefined && {
-        body: isText ? body : JSON.stringify(body),
-        headers: { "content-type": isText ? "application/jsonl" : "application/json" },
+        body: isText || isPicture ? body : JSON.stringify(body),
+        headers: {
+          "content-type": isPicture ? body.type : isText ? "application/jsonl" : "application/json",
+        },
       }),
     });
     const text = await response.text();

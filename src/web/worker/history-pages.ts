@@ -97,6 +97,7 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
         time: event.at.slice(11, 16),
         by: event.by ?? "",
         words: gone.has(event.id) ? `${line} It is taken back.` : line,
+        photograph: event.kind === "photograph-added" ? event.sha256 : null,
         isChange: changes.has(event.id) && !gone.has(event.id),
         canWithdraw: happenings.has(event.kind) && !gone.has(event.id),
       });
@@ -173,6 +174,8 @@ function inWords(event: LogEvent, readings: ReadonlyMap<string, number>, { place
       return `Something noted is taken back: ${event.because}`;
     case "note-added":
       return event.text;
+    case "photograph-added":
+      return `A photograph: ${event.note ?? event.name}.`.replace("..", ".");
     case "limit-set":
       return event.limit === null
         ? `The limit of ${event.finding} is the usual one again.`

@@ -311,6 +311,8 @@ export interface LogLine {
   readonly time: string;
   readonly by: string;
   readonly words: string;
+  /** Checksum of a photograph that the line speaks of. */
+  readonly photograph: string | null;
   /** The machine was another before and after it, and was measured on both sides. */
   readonly isChange: boolean;
   /** A happening that can be taken back by its id. */

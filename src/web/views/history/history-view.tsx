@@ -5,6 +5,8 @@ import { Select } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
+import { AddPhotograph } from "../../photographs/add-photograph.tsx";
+import { Photograph } from "../../photographs/photograph.tsx";
 import { preferences } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
 import { ask } from "../../worker/client.ts";
@@ -63,15 +65,17 @@ function HistoryBoard({ machine, query }: Pick<StageProps, "machine" | "query">)
         </div>
         <div>
           <NoteHappening machine={machine} members={page.members} />
+          <AddPhotograph machine={machine} />
           <section>
             <h2>What happened</h2>
             <ol class="log">
-              {page.log.map(({ id, date, time, by, words, canWithdraw, isChange }, i) => (
+              {page.log.map(({ id, date, time, by, words, canWithdraw, isChange, photograph }, i) => (
                 <li key={id}>
                   <span class="note">{page.log[i - 1]?.date === date ? "" : date}</span>
                   <span class="note">{time}</span>
                   <span class="small">
                     {words} {by !== "" && <span class="second">{by}</span>}{" "}
+                    {photograph !== null && <Photograph machine={machine} sha256={photograph} words={words} />}
                     {isChange && (
                       <Link
                         to={`${machineAddress(machine, "history", "compare")}?around=${id}`}

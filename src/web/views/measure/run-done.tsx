@@ -1,5 +1,6 @@
 import { FeedbackLine } from "../../parts/feedback-line.tsx";
 import { Link } from "../../parts/link.tsx";
+import { AddPhotograph } from "../../photographs/add-photograph.tsx";
 import { machineAddress } from "../../router.ts";
 import type { RunPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
@@ -61,6 +62,7 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
         </section>
       )}
       <ReadTable page={page} entry={entry} howItSits />
+      <AddPhotograph machine={place.machine} about={`${page.title}: `} />
       <div class="button-row">
         {next && next.id !== place.check && (
           <Link
