@@ -1,7 +1,7 @@
 import { runTitle } from "../core/planning/next-check-words.ts";
 import type { Plan, StopAt } from "../core/planning/plan.ts";
 import { stopAt } from "../core/planning/stop-at.ts";
-import { type StopWords, stopWords } from "../core/planning/stop-words.ts";
+import { type StopWords, stopInWords, stopWords } from "../core/planning/stop-words.ts";
 import type { Assessment } from "./assess.ts";
 
 /** Where to stop at one move, and in words which gauge is read for it. */
@@ -27,16 +27,17 @@ export function stopsFor({ estimate, machine }: Assessment, { moves, demands }: 
     const stop = stopAt({ estimate, move, demands: asked });
     if (stop === null) return null;
     const { run } = stop;
-    const said = stopWords(stop, { packed: adjuster.packing !== "none" });
+    const packed = adjuster.packing !== "none";
+    const said = stopWords(stop, { packed });
     const title = runTitle(stop);
     const goesOn = run === null ? "begun anew" : `going on with run ${run.slice(-6)}`;
-    const { lead, clause, band } = said;
-    const sentence = `${lead.charAt(0).toLowerCase()}${lead.slice(1)} ${clause}.`;
+    const sentences = stopInWords(stop, { packed });
+    const first = `${sentences.charAt(0).toLowerCase()}${sentences.slice(1)}`;
     return {
       stop,
       title,
       ...said,
-      words: `${title}, ${goesOn}: ${[sentence, ...(band === null ? [] : [band])].join(" ")}`,
+      words: `${title}, ${goesOn}: ${first}`,
     };
   });
 }

@@ -28,6 +28,8 @@ export interface CheckWords {
   readonly tools: readonly string[];
   /** Set-up and reading, one action a step, in order. */
   readonly steps: readonly string[];
+  /** What is set up and stays standing while it is read, as a whole sentence; left out where each reading is set up by itself. */
+  readonly setUp?: string;
   /** Which way plus is, in words a person at the machine can check with a finger. */
   readonly sign: string;
   /** The commonest mistakes, the commonest first. */

@@ -55,6 +55,8 @@ export interface CheckUnknown {
   readonly sd: number;
   /** Role of the object whose lasting unknown this is. */
   readonly role?: string;
+  /** True of an unknown of the run that lies in the machine and not in how the run was set up. */
+  readonly lasts?: boolean;
 }
 
 /** What of a surface's lasting shape a reading contains: `weight` mm per mm at the place (x, y) of the surface. */

@@ -29,7 +29,9 @@ export const railWind: GeometricCheck = {
     ).map(([v, key]) => ({ key, words: `bar across the rails, ${key}`, at: [railLeft + railSpan / 2, v * Ly, zr] }));
   },
   stationAt: (_, [x, y, z]) => ({ key: `y=${y}`, words: `bar across the rails at Y ${y}`, at: [x, y, z] }),
-  unknowns: () => [{ key: "roll", scope: "run", words: "the machine's own roll under the level", mean: 0, sd: 10 }],
+  unknowns: () => [
+    { key: "roll", scope: "run", words: "the machine's own roll under the level", mean: 0, sd: 10, lasts: true },
+  ],
   predict: (scene, station, _, unknown) => {
     const { Ly, railSpan } = scene.machine.dimensions;
     const v = station.at[1] / Ly;

@@ -29,7 +29,9 @@ export const stopGaps: GeometricCheck = {
       at: [xm, -ty, zr],
     }));
   },
-  unknowns: () => [{ key: "stops", scope: "run", words: "difference of the stops themselves", mean: 0, sd: 0.3 }],
+  unknowns: () => [
+    { key: "stops", scope: "run", words: "difference of the stops themselves", mean: 0, sd: 0.3, lasts: true },
+  ],
   predict: (scene, _, __, unknown) => {
     const { W, details } = scene.machine.dimensions;
     if (details.squaresOnStops) return unknown("stops");

@@ -65,11 +65,20 @@ export interface StopAt {
   readonly station: Station;
   /** Station against which the reading counts, where the zero of a new run is free. */
   readonly against: Station | null;
-  /** In the check's core unit. */
+  /** In the check's core unit; with `setUp` "before the move" what it reads more than before the joint is opened. */
   readonly reads: number;
   /** Anything in here is good enough. */
   readonly from: number;
   readonly to: number;
+  /**
+   * - "anew": it reads the same however often it is set up.
+   * - "as it stood": it goes on with a run, and holds as long as nothing of that run's set-up has been touched.
+   * - "before the move": it is set up and read before the joint is opened, and stays standing.
+   */
+  readonly setUp: "anew" | "as it stood" | "before the move";
+  /** What it is expected to read before the joint is opened, and by how much the whole move changes that. */
+  readonly readsBefore: number;
+  readonly changesBy: number;
 }
 
 export interface PlannedDemand {

@@ -1,6 +1,7 @@
 import type { CheckUnknown, GeometricCheck, Setup, Station } from "../checks/check.ts";
 import type { Estimate } from "../fit/estimate.ts";
 import { readingFeel } from "../fit/expected-rows.ts";
+import { presentScene } from "../fit/present-scene.ts";
 import type { LaidOutObservation } from "../fit/problem.ts";
 import { rockOfMachine } from "../fit/rock.ts";
 import { priorOfUnknown } from "../instruments/object.ts";
@@ -26,6 +27,8 @@ export interface GaugeStation {
   readonly station: Station;
   /** What a person types: nominal included, in the check's core unit. */
   reads(state: Float64Array): number;
+  /** Over the columns of the present scene, with the unknowns of the formula left out. */
+  readonly gradient: Float64Array;
   readonly unknowns: readonly GaugeUnknown[];
   /** Variance of one reading that is drawn anew each time. */
   readonly ownVariance: number;
@@ -39,6 +42,8 @@ export interface GaugeUnknown {
   readonly sd: number;
   /** Whether readings that were taken bear on it; what they say of a run's own zero holds while the run goes on. */
   readonly isEstimated: boolean;
+  /** Whether it comes from how the run was set up, so that it is another when that is done anew. */
+  readonly isSetUp: boolean;
 }
 
 /**
@@ -58,16 +63,19 @@ export function gaugeStations(estimate: Estimate, sceneAt: SceneAt, gauge: Gauge
     return sceneAt(copy);
   };
   const columns = columnsById(estimate);
+  const present = presentScene(estimate);
   return check.stations(setup).map((station): GaugeStation => {
     const unknowns = check.unknowns(setup, station).map((unknown) => {
       const id = unknownId(estimate, gauge, unknown);
-      return { key: unknown.key, id, ...known(estimate, gauge, unknown, columns.get(id)) };
+      const isSetUp = id.startsWith("run ") && unknown.lasts !== true;
+      return { key: unknown.key, id, isSetUp, ...known(estimate, gauge, unknown, columns.get(id)) };
     });
-    const predict = (scene: Scene, shifted: string | null = null) =>
+    const predictDual = (scene: Scene, shifted: string | null = null) =>
       check.predict(scene, station, setup, (key) => {
         const value = unknowns.find((unknown) => unknown.key === key)?.value ?? 0;
-        return { value: value + (key === shifted ? 1 : 0), gradient: new Float64Array(0) };
-      }).value;
+        return { value: value + (key === shifted ? 1 : 0), gradient: new Float64Array(scene.size) };
+      });
+    const predict = (scene: Scene, shifted: string | null = null) => predictDual(scene, shifted).value;
     const adds = gauge.run === null ? 0 : foundThere(estimate, gauge.run, station);
     const now = homed(estimate.state);
     const atNow = predict(now);
@@ -75,8 +83,9 @@ export function gaugeStations(estimate: Estimate, sceneAt: SceneAt, gauge: Gauge
     return {
       station,
       reads: (state) => gauge.factor * (predict(homed(state)) + adds + (station.nominal ?? 0)),
-      unknowns: unknowns.map(({ key, id, sd, isEstimated }) => {
-        return { id, sd, isEstimated, share: predict(now, key) - atNow };
+      gradient: predictDual(present).gradient.map((slope) => gauge.factor * slope),
+      unknowns: unknowns.map(({ key, id, sd, isEstimated, isSetUp }) => {
+        return { id, sd, isEstimated, isSetUp, share: predict(now, key) - atNow };
       }),
       ownVariance: feel ** 2 + rock ** 2 + (perYaw * problem.homingSd) ** 2,
     };

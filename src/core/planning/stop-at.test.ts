@@ -7,9 +7,12 @@ import {
   sixChecks,
   workedMachine,
 } from "../../../tests/simulation/simulate.ts";
+import { simulatedInstruments } from "../../../tests/simulation/workshop.ts";
 import { type Estimate, estimateTimeline } from "../fit/estimate.ts";
 import { predictObservation } from "../fit/linearise.ts";
 import { layOutProblem, type Problem } from "../fit/problem.ts";
+import type { Timeline } from "../fit/timeline.ts";
+import type { Instrument } from "../instruments/instrument.ts";
 import type { Adjuster } from "../machine/adjusters/adjuster.ts";
 import { adjustersOf } from "../machine/adjusters/catalogue.ts";
 import type { LayoutId } from "../machine/description.ts";
@@ -20,6 +23,7 @@ import { type Demand, reduceSamples } from "../work/demand.ts";
 import type { StopAt } from "./plan.ts";
 import { type MoveAcross, readingAtStop, stateAtAmount, stopAt } from "./stop-at.ts";
 import { scatterOfMove } from "./stop-at-band.ts";
+import { stopInWords } from "./stop-words.ts";
 
 const layouts = ["moving-gantry", "fixed-bridge"] as const;
 const square = { square: "square" };
@@ -27,10 +31,14 @@ const square = { square: "square" };
 /** Adjusters whose amount is a number to be typed, or what a cut leaves: nothing is left to a gauge. */
 const withoutGauge = ["steps.x", "steps.y", "steps.z", "bed.skim"];
 
-function estimated(layout: LayoutId, checks: "none" | "many"): Estimate {
+const ownSquare = new Map([
+  ["square", { id: "square", kind: "square", family: "square", name: "square", priors: {} }],
+]) as unknown as Timeline["objects"];
+
+function estimated(layout: LayoutId, checks: "none" | "many", objects: Timeline["objects"] = new Map()): Estimate {
   const machine = workedMachine(layout);
   const plan = checks === "none" ? [] : [...sixChecks(), { check: "square-sweep", objects: square }];
-  const problem = layOutProblem(machine, plannedTimeline(machine, plan));
+  const problem = layOutProblem(machine, { ...plannedTimeline(machine, plan), objects });
   const random = createRandom(11);
   const truth = drawTruth(problem, random);
   setGauges(problem, truth);
@@ -116,7 +124,7 @@ describe.each(layouts)("a stop reading on a %s", (layout) => {
   });
   const adjusters = adjustersOf(machine).filter(({ id }) => !withoutGauge.includes(id));
   const cases = adjusters.flatMap((adjuster) => (["none", "many"] as const).map((read) => ({ adjuster, read })));
-  /** A yaw shows only where a square lies already, and a turned bed only on lines that are printed on it. */
+  /** A yaw shows on a square, which is not at hand here, and a turned bed only on lines that are printed on it. */
   const hidden = { none: ["gantry.offset", "bridge.yaw", "bed.turn"], many: ["bed.turn"] };
 
   it.each(cases)(
@@ -187,6 +195,47 @@ describe.each(layouts)("a stop reading on a %s", (layout) => {
     expect(stop.station.key).toMatch(/right$/);
     expect(stop.reads).toBeGreaterThan(0.05);
     expect(stop.reads).toBeLessThan(2.85);
+  });
+
+  const yaw = layout === "moving-gantry" ? "gantry.offset" : "bridge.yaw";
+
+  it("is given for a yaw though no square lies there yet: it is laid and read before the joint is opened", () => {
+    const estimate = estimated(layout, "none", ownSquare);
+    const move = moveOf(estimate, adjusterOf(machine, yaw));
+    const stop = stopAt({ estimate, move, demands: demandsOfTrial(machine) }) as StopAt;
+    expect(stop).toMatchObject({ run: null, against: null, setUp: "before the move" });
+    expect(stop.reads).toBe(stop.changesBy);
+    expect(readingAtStop(estimate, stop, move.before)).toBeCloseTo(0, 9);
+    expect(readingAtStop(estimate, stop, move.after)).toBeCloseTo(stop.reads, 9);
+    expect(stopInWords(stop)).toMatch(
+      /^Before the joint is opened, set this up and leave it standing\. .* Read station .* once\. Stop when .* (than then|on the left gap at station .*)\./,
+    );
+  });
+
+  it("goes on with a square that lies there, and says what to do when it has been taken away", () => {
+    const estimate = estimated(layout, "many", ownSquare);
+    const move = moveOf(estimate, adjusterOf(machine, yaw), 1);
+    const stop = stopAt({ estimate, move, demands: demandsOfTrial(machine) }) as StopAt;
+    expect(stop.check.id).toBe("square-sweep");
+    expect(stop).toMatchObject({ run: "run 10", setUp: "as it stood" });
+    expect(stopInWords(stop)).toMatch(
+      /If anything of that run's set-up has been touched since, set it up before the joint is opened, read station .* once, and stop when it reads \S+ (more|less) than then\.$/,
+    );
+  });
+
+  it("does not go by stops of which nobody knows where they stand, where the corner itself is known", () => {
+    if (layout !== "moving-gantry") return;
+    const problem = layOutProblem(machine, plannedTimeline(machine, [{ check: "hole-rectangle" }]));
+    const random = createRandom(11);
+    const read = simulateReadings(problem, drawTruth(problem, random), random);
+    const thick = { ...simulatedInstruments.feeler, rangeMm: { from: 0, to: 6 } } as Instrument;
+    const instruments = new Map([...read.instruments, [thick.id, thick]]);
+    const estimate = estimateTimeline(machine, { ...read, instruments });
+    const move = moveOf(estimate, adjusterOf(machine, yaw), 3);
+    const stop = stopAt({ estimate, move, demands: demandsOfTrial(machine) }) as StopAt;
+    expect(stop).toMatchObject({ check: { id: "stop-gaps" }, run: null, setUp: "before the move" });
+    expect(stop.reads).toBeCloseTo(3, 1);
+    expect(stopInWords(stop)).toMatch(/the right gap has gained 3(\.\d+)? on the left gap at station 1/);
   });
 
   it("counts against another station of a run to be begun", () => {

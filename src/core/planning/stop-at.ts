@@ -8,6 +8,7 @@ import type { Adjuster } from "../machine/adjusters/adjuster.ts";
 import type { Demand } from "../work/demand.ts";
 import type { StopAt } from "./plan.ts";
 import { possibleRuns, type RunOptions } from "./possible-runs.ts";
+import { type Aim, aimOf } from "./stop-at-aim.ts";
 import { type BandOfAmounts, bandOfAmounts, scatterOfMove } from "./stop-at-band.ts";
 import { type GaugeRun, type GaugeStation, gaugeStations, type SceneAt } from "./stop-at-reading.ts";
 
@@ -58,17 +59,19 @@ const SHOWS_FROM = 2;
  * A run that has been taken goes on before one is begun, a check that has to be read again anyway before another; then
  * the change over its uncertainty for every minute of the check decides, and the catalogue's order. In a new run with a
  * zero of its own the reading counts against another station, and `reads`, `from` and `to` are what the station reads
- * more than that one. All three are the numbers that a person types, nominal included, in the check's core unit.
+ * more than that one; or it is set up and read before the joint is opened, and counts from there. All three are the numbers
+ * that a person types, nominal included, in the check's core unit.
  */
 export function stopAt({ estimate, move, demands, stage = "cutting" }: StopQuestion): StopAt | null {
   const { adjuster, amount, before, after } = move;
   if (amount === 0 || adjuster.kind === "skim" || (adjuster.kind === "add" && adjuster.sd === 0)) return null;
   const sceneAt = sceneOf(estimate);
   const band = bandOfMove(move, demands, sceneAt);
+  const aim = aimOf(estimate, move, demands);
   const candidatesOf = (gauge: GaugeRun) =>
-    bestOfRun(gaugeStations(estimate, sceneAt, gauge), gauge, [before, after]).flatMap((best) => {
+    bestOfRun(gaugeStations(estimate, sceneAt, gauge), gauge, [before, after], aim).flatMap((best) => {
       const stop = stopOf(gauge, best, move, band);
-      return stop ? [{ stop, worth: best.changesBy / best.uncertainty / gauge.check.words.minutes }] : [];
+      return stop ? [{ stop, worth: best.worth / gauge.check.words.minutes }] : [];
     });
   const again: readonly string[] = adjuster.readAgain?.checks ?? [];
   const choose = (gauges: readonly GaugeRun[]): StopAt | null => {
@@ -98,7 +101,8 @@ export function readingAtStop(estimate: Estimate, stop: StopAt, state: Float64Ar
   };
   const stations = gaugeStations(estimate, sceneAt, gauge);
   const readsAt = (key: string) => stations.find(({ station }) => station.key === key)?.reads(state) ?? 0;
-  return readsAt(stop.station.key) - (stop.against ? readsAt(stop.against.key) : 0);
+  const zero = stop.setUp === "before the move" ? stop.readsBefore : 0;
+  return readsAt(stop.station.key) - (stop.against ? readsAt(stop.against.key) : 0) - zero;
 }
 
 function sceneOf(estimate: Estimate): SceneAt {
@@ -156,42 +160,65 @@ function runsToBegin({ problem }: Estimate, stage: RunOptions["stage"]): readonl
 interface Shown {
   readonly main: GaugeStation;
   readonly against: GaugeStation | null;
+  /** The station counts from what it read before the joint was opened. */
+  readonly fromBefore: boolean;
   readonly changesBy: number;
+  /** Of the reading, and of what else in the machine it hangs on. */
   readonly uncertainty: number;
+  /** Change over uncertainty, less where it has to be read twice, and that of what the move is for counted in. */
+  readonly worth: number;
 }
 
-/** The station of a run that shows the move best; where its zero is free, the pair whose difference changes most. */
+/** Of an unknown in a reading: less is arithmetic. */
+const LEAST_SHARE = 1e-9;
+/** To set up before the joint is opened, and to read twice, must be worth as much more (our choice). */
+const WORTH_OF_READING_TWICE = 1 / 2;
+
+/**
+ * The station of a run that shows the move best. A run to be begun has a free zero, or an object that lies somehow: then
+ * two stations are held against one another, or one against itself before the joint is opened.
+ */
 function bestOfRun(
   stations: readonly GaugeStation[],
   gauge: GaugeRun,
   [before, after]: readonly [Float64Array, Float64Array],
+  aim: Aim,
 ): readonly Shown[] {
   const changes = stations.map(({ reads }) => reads(after) - reads(before));
-  const singles = stations.map((main, i): Shown => {
-    return { main, against: null, changesBy: Math.abs(changes[i]), uncertainty: uncertaintyOf(gauge, main, null) };
-  });
+  const left = aim.leftIn(stations);
+  const shown = (i: number, j: number | null): Shown => {
+    const [main, against] = [stations[i], j === null ? null : stations[j]];
+    const changesBy = Math.abs(changes[i] - (j === null ? 0 : changes[j]));
+    const ofMachine = gauge.run === null ? left(i, j) : 0;
+    const uncertainty = Math.sqrt(varianceOf(gauge, main, against) + ofMachine);
+    return { main, against, fromBefore: false, changesBy, uncertainty, worth: changesBy / uncertainty };
+  };
   const shows = ({ changesBy, uncertainty }: Shown) => changesBy >= SHOWS_FROM * uncertainty;
-  const clearest = (list: readonly Shown[]) =>
-    list
-      .filter(shows)
-      .reduce<Shown | null>((best, one) => (best && best.changesBy >= one.changesBy ? best : one), null);
-  const single = clearest(singles);
-  if (single) return [single];
-  if (gauge.run !== null) return [];
-  const pairs = stations.flatMap((main, i) =>
-    stations.flatMap((against, j): Shown[] => {
-      // The one that moves more is read; of two that move alike, the first.
-      const isMain = i !== j && (Math.abs(changes[i]) > Math.abs(changes[j]) || (changes[i] === -changes[j] && i < j));
-      if (!isMain) return [];
-      const changesBy = Math.abs(changes[i] - changes[j]);
-      return [{ main, against, changesBy, uncertainty: uncertaintyOf(gauge, main, against) }];
-    }),
-  );
-  const pair = clearest(pairs);
-  return pair ? [pair] : [];
+  if (gauge.run !== null) {
+    const singles = stations.map((_, i) => shown(i, null)).filter(shows);
+    if (singles.length === 0) return [];
+    return [singles.reduce((best, one) => (best.changesBy >= one.changesBy ? best : one))];
+  }
+  // The one that moves more is read; of two that move alike, the first.
+  const isMain = (i: number, j: number) =>
+    i !== j && (Math.abs(changes[i]) > Math.abs(changes[j]) || (changes[i] === -changes[j] && i < j));
+  const candidates = stations.flatMap((main, i): Shown[] => [
+    shown(i, null),
+    ...stations.flatMap((_, j) => (isMain(i, j) ? [shown(i, j)] : [])),
+    twice(main, Math.abs(changes[i]), aim.itself(changes[i])),
+  ]);
+  const clear = candidates.filter(shows);
+  return clear.length === 0 ? [] : [clear.reduce((best, one) => (best.worth >= one.worth ? best : one))];
 }
 
-function uncertaintyOf({ run }: GaugeRun, main: GaugeStation, against: GaugeStation | null): number {
+/** Read before and after, what was set up in between left standing: all that stays alike drops out. */
+function twice(main: GaugeStation, changesBy: number, ofMachine: number): Shown {
+  const ofGauge = 2 * main.ownVariance;
+  const worth = (WORTH_OF_READING_TWICE * changesBy) / Math.sqrt(ofGauge + ofMachine);
+  return { main, against: null, fromBefore: true, changesBy, uncertainty: Math.sqrt(ofGauge), worth };
+}
+
+function varianceOf({ run }: GaugeRun, main: GaugeStation, against: GaugeStation | null): number {
   let variance = main.ownVariance + (against?.ownVariance ?? 0);
   const shares = new Map<string, { share: number; sd: number }>();
   const add = (station: GaugeStation, sign: 1 | -1) => {
@@ -203,20 +230,30 @@ function uncertaintyOf({ run }: GaugeRun, main: GaugeStation, against: GaugeStat
   add(main, 1);
   if (against) add(against, -1);
   for (const { share, sd } of shares.values()) variance += (share * sd) ** 2;
-  return Math.sqrt(variance);
+  return variance;
 }
 
 function stopOf(gauge: GaugeRun, shown: Shown, move: MoveAcross, band: BandOfAmounts): StopAt | null {
   const { check, setup, run } = gauge;
-  const { main, against } = shown;
-  const readsAt = (state: Float64Array) => main.reads(state) - (against?.reads(state) ?? 0);
+  const { main, against, fromBefore } = shown;
+  const rawAt = (state: Float64Array) => main.reads(state) - (against?.reads(state) ?? 0);
+  const readsBefore = rawAt(move.before);
+  const changesBy = rawAt(move.after) - readsBefore;
+  const readsAt = (state: Float64Array) => rawAt(state) - (fromBefore ? readsBefore : 0);
   const reads = readsAt(move.after);
-  const range = rangeOfReading(gauge, against !== null);
-  if (reads < range.from || reads > range.to) return null;
+  const isFree = main.unknowns.some(({ isSetUp, share }) => isSetUp && Math.abs(share) > LEAST_SHARE);
+  const range = rangeOfReading(gauge, against !== null || (fromBefore && isFree));
+  const raw = fromBefore && !isFree ? [readsBefore, readsBefore + reads] : [reads];
+  if (raw.some((reading) => reading < range.from || reading > range.to)) return null;
   const ends = [band.from, band.to].map((reached) => readsAt(stateAtAmount(move, reached)));
-  const from = Math.max(range.from, Math.min(...ends, reads));
-  const to = Math.min(range.to, Math.max(...ends, reads));
-  return { check, setup, run, station: main.station, against: against?.station ?? null, reads, from, to };
+  const zero = fromBefore && !isFree ? readsBefore : 0;
+  const from = Math.max(range.from - zero, Math.min(...ends, reads));
+  const to = Math.min(range.to - zero, Math.max(...ends, reads));
+  const setUp = fromBefore ? "before the move" : run !== null && isFree && against === null ? "as it stood" : "anew";
+  return {
+    ...{ check, setup, run, station: main.station, against: against?.station ?? null, reads, from, to },
+    ...{ setUp, readsBefore, changesBy },
+  };
 }
 
 /** What the gauge can show: a gap is never thinner than the thinnest leaf, a difference is as long as the range. */

@@ -17,7 +17,11 @@ function stopOn(
   family: string,
   stationKey: string,
   [reads, from, to]: readonly [number, number, number],
-  more: { readonly against?: string; readonly options?: Record<string, string> } = {},
+  more: {
+    readonly against?: string;
+    readonly options?: Record<string, string>;
+    readonly setUp?: StopAt["setUp"];
+  } = {},
 ): StopAt {
   const check = checkById(id) as GeometricCheck;
   const setup = { machine, options: more.options ?? {}, instrument: simulatedInstruments[family] };
@@ -28,7 +32,9 @@ function stopOn(
     return station;
   };
   const against = more.against === undefined ? null : find(more.against);
-  return { check, setup, run: null, station: find(stationKey), against, reads, from, to };
+  const { setUp = "anew" } = more;
+  const counted = { setUp, readsBefore: 0, changesBy: reads };
+  return { check, setup, run: null, station: find(stationKey), against, reads, from, to, ...counted };
 }
 
 describe("a stop at a gap felt with leaves", () => {
@@ -112,5 +118,34 @@ describe("a stop on a gauge that shows a number", () => {
     expect(stopInWords(stop)).toBe(
       "Stop when station 5 (rear) reads 0.34 mm/m more than station 1 (front). Anything from 0.28 mm/m to 0.40 mm/m more is good enough.",
     );
+  });
+});
+
+describe("a stop that hangs on how a run was set up", () => {
+  const options = { lies: "corner front left" };
+
+  it("is set up and read before the joint is opened, and counts from there", () => {
+    const stop = stopOn("square-sweep", "dial", "stock 4", [-1.384, -1.5, -1.27], {
+      options,
+      setUp: "before the move",
+    });
+    expect(stopInWords(stop)).toMatch(
+      /^Before the joint is opened, set this up and leave it standing\. Lay the square .*\. Read station 4 \(stock 4\) once\. Stop when station 4 \(stock 4\) reads 1\.38 less than then\. Anything from 1\.27 to 1\.50 less is good enough\.$/,
+    );
+    const gaps = stopOn("stop-gaps", "feeler", "first press", [2.31, 2, 2.6], { setUp: "before the move" });
+    expect(stopInWords(gaps)).toMatch(/Stop when the right gap has gained 2\.30 on the left gap at station 1/);
+    const none = stopOn("square-sweep", "dial", "stock 4", [0, -0.1, 0.1], { options, setUp: "before the move" });
+    expect(stopInWords(none)).toMatch(/reads the same as then\./);
+  });
+
+  it("goes on as it stood, and says what to do when it has been touched", () => {
+    const stop = stopOn("square-sweep", "dial", "blade 4", [0.42, 0.38, 0.46], { options, setUp: "as it stood" });
+    expect(stopInWords(stop)).toMatch(
+      /^Stop when station 8 \(blade 4\) reads 0\.42 on the dial\. .* If anything of that run's set-up has been touched since, set it up before the joint is opened, read station 8 \(blade 4\) once, and stop when it reads 0\.42 more than then\.$/,
+    );
+  });
+
+  it("says nothing of a set-up where it reads the same however often it is set up", () => {
+    expect(stopInWords(stopOn("gap-under-beam", "feeler", "front right", [0.64, 0.59, 0.69]))).not.toMatch(/set up/);
   });
 });

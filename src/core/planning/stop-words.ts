@@ -23,6 +23,8 @@ export interface StopWords {
   readonly clause: string;
   /** "Anything from 0.59 to 0.69 is good enough."; null where it would be narrower than what the gauge tells apart. */
   readonly band: string | null;
+  /** What has to stand before the joint is opened, or what to do where it stands no more; null where nothing has to. */
+  readonly setUp: string | null;
 }
 
 /**
@@ -30,14 +32,35 @@ export interface StopWords {
  * number is finer than the instrument, and a band that is narrower than what it can tell apart is not named.
  */
 export function stopInWords(stop: StopAt, details: StopDetails = {}): string {
-  const { lead, clause, band } = stopWords(stop, details);
-  return [`${lead} ${clause}.`, ...(band === null ? [] : [band])].join(" ");
+  const { lead, clause, band, setUp } = stopWords(stop, details);
+  const sentence = `${lead} ${clause}.`;
+  const told = stop.setUp === "before the move" ? [setUp, sentence, band] : [sentence, band, setUp];
+  return told.filter((words) => words !== null).join(" ");
 }
 
 export function stopWords(stop: StopAt, details: StopDetails = {}): StopWords {
   const gauge = gaugeOf(stop, details);
-  const said = stop.against !== null || !gauge.isFelt ? saidAsNumber(stop, gauge) : saidWithLeaves(stop, gauge);
-  return { lead: details.packed ? "The leaves laid settle the amount; as a check," : "Stop when", ...said };
+  const asNumber = stop.against !== null || !gauge.isFelt || stop.setUp === "before the move";
+  const said = asNumber ? saidAsNumber(stop, gauge) : saidWithLeaves(stop, gauge);
+  const lead = details.packed ? "The leaves laid settle the amount; as a check," : "Stop when";
+  return { lead, ...said, setUp: setUpInWords(stop, gauge) };
+}
+
+/** What has to stand before the joint is opened; what to do where a run's set-up has been taken down since. */
+function setUpInWords(stop: StopAt, gauge: Gauge): string | null {
+  const { check, station, changesBy, setUp } = stop;
+  if (setUp === "anew") return null;
+  const name = stationName(stop, station);
+  if (setUp === "before the move") {
+    const how = check.words.setUp === undefined ? "" : ` ${check.words.setUp}`;
+    return `Before the joint is opened, set this up and leave it standing.${how} Read ${name} once.`;
+  }
+  const change = roundedTo(changesBy, gauge);
+  const until = change === 0 ? "the same" : `${textOf(Math.abs(change), gauge)} ${change > 0 ? "more" : "less"}`;
+  return `If anything of that run's set-up has been touched since, set it up before the joint is opened, read ${name} once, and stop when it reads ${until} than then.`.replace(
+    "the same than then",
+    "the same as then",
+  );
 }
 
 interface Gauge {
@@ -150,6 +173,7 @@ function saidAsNumber(stop: StopAt, gauge: Gauge): Said {
   const name = stationName(stop, station);
   const shown = roundedTo(reads, gauge);
   const isTwo = check.entries !== undefined && usualEntries(check, setup.instrument) === 2;
+  if (stop.setUp === "before the move") return saidAsChange(stop, gauge, isTwo ? check.entries : null);
   if (against === null && !isTwo) {
     const how = setup.instrument ? (howRead[setup.instrument.family] ?? "") : "";
     return { clause: `${name} reads ${textOf(shown, gauge)}${how}`, band: bandAround(shown, from, to, gauge, "") };
@@ -164,6 +188,21 @@ function saidAsNumber(stop: StopAt, gauge: Gauge): Said {
   const [first, second] = check.entries as readonly [string, string];
   if (shown === 0) return { clause: `the ${first} and the ${second} are alike at ${name}`, band };
   return { clause: `the ${first} is ${amount} ${shown > 0 ? "more" : "less"} than the ${second} at ${name}`, band };
+}
+
+/** How far the reading has gone since the joint was opened. */
+function saidAsChange(stop: StopAt, gauge: Gauge, entries: readonly [string, string] | null | undefined): Said {
+  const { station, reads, from, to } = stop;
+  const name = stationName(stop, station);
+  const shown = roundedTo(reads, gauge);
+  const amount = textOf(Math.abs(shown), gauge);
+  const band = bandOfDifference(shown, from, to, gauge);
+  if (entries) {
+    const [first, second] = entries;
+    return { clause: `the ${first} has ${shown < 0 ? "lost" : "gained"} ${amount} on the ${second} at ${name}`, band };
+  }
+  if (shown === 0) return { clause: `${name} reads the same as then`, band };
+  return { clause: `${name} reads ${amount} ${shown > 0 ? "more" : "less"} than then`, band };
 }
 
 const howRead: Partial<Record<InstrumentFamily, string>> = {

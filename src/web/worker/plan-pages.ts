@@ -12,6 +12,7 @@ import {
   moveInWords,
   ownCautionsOf,
   proofInWords,
+  turnedOfMoveInWords,
 } from "../../app/plan-words.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
@@ -116,6 +117,7 @@ function movePage(
     minutes: counted(Math.round(adjuster.minutes), "minute"),
     amount,
     amountWords: amountInWords(move),
+    turned: turnedOfMoveInWords(move) ?? "",
     fastening: fasteningWords(adjuster),
     alsoLoose: adjuster.whatHolds.alsoLoose ?? "",
     cautions: ownCautionsOf(adjuster),
@@ -144,10 +146,11 @@ function movePage(
 }
 
 function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove, planned: PlannedStop): StopPage {
-  const { stop, title, lead, clause, band } = planned;
+  const { stop, title, lead, clause, band, setUp: toSetUp } = planned;
   const { check, setup, run, station, against } = stop;
   const instrument = setup.instrument ?? null;
-  const single = against === null && usualEntries(check, instrument) === 1;
+  const isFirst = stop.setUp === "before the move";
+  const single = against === null && usualEntries(check, instrument) === 1 && !isFirst;
   const entry = entryForm(check, instrument, null);
   const unit = entry.unit as UnitId;
   const before = readingAtStop(estimate, stop, move.before.scene.state.slice(0, machine.parameters.length));
@@ -172,6 +175,8 @@ function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove
     lead,
     clause,
     band: band ?? "",
+    setUpFirst: isFirst ? (toSetUp ?? "") : "",
+    setUpElse: isFirst ? "" : (toSetUp ?? ""),
     now: single ? `about ${formatTrimmed(unitFromCore(before, unit), 2)} ${unitOf(unit).symbol} now` : "",
     instrument: { id: instrument?.id ?? "", name: instrument?.name ?? "" },
     plan: stationPlan({ check, setup, read: against === null ? [] : [against.key], now: station.key }, 168),

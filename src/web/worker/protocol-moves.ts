@@ -46,6 +46,8 @@ export interface PlannedMovePage {
   readonly amount: number;
   /** "0.29 up", "0.23 to the left", "+0.4 mm", to be read after "as planned:"; empty where nothing goes by an amount. */
   readonly amountWords: string;
+  /** In turns of a screw, teeth of a belt or steps of a motor; empty where nobody knows of them. */
+  readonly turned: string;
   readonly fastening: readonly string[];
   readonly alsoLoose: string;
   readonly cautions: readonly string[];
@@ -84,6 +86,9 @@ export interface StopPage {
   readonly lead: string;
   readonly clause: string;
   readonly band: string;
+  /** What stands before the joint is opened: said before the reading, or after it where it may stand already. */
+  readonly setUpFirst: string;
+  readonly setUpElse: string;
   /** What it reads before the move, in words; empty where that is no single number. */
   readonly now: string;
   readonly instrument: { readonly id: string; readonly name: string };

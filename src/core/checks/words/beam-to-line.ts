@@ -18,6 +18,7 @@ export const words: CheckWords = {
     "Read the first station once more.",
     "Where there is no print, a taut thin line or a knife line on paper taped to the bed stands in; a row of the machine's own pricks does not, since it shares what the machine has wrong.",
   ],
+  setUp: "Bring the front face of the beam over a printed line, and hold Y at both sides.",
   sign: "Plus: the foot of the square is found behind the line, and so is the face. A reading that grows from left to right means that the beam is turned with its right end to the rear.",
   goesWrong: [
     "Under the square there is a chip.",

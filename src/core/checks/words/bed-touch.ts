@@ -21,6 +21,7 @@ export const words: CheckWords = {
     "If you pass the touch, raise the tool and come down again; never correct upwards.",
     "Go back to the first station and touch it once more.",
   ],
+  setUp: "Put the blunt pin in the collet, and set the zero of Z once.",
   sign: "Plus, a higher Z at the touch: the bed stands high there, or the tool runs low.",
   goesWrong: [
     "The clip is not on when the pin comes down.",

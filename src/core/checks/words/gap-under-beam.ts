@@ -18,6 +18,7 @@ export const words: CheckWords = {
     "With the Y axis at the rear, feel left, middle and right once again, below the same parts of the beam.",
     "Move back to the front and read the first station once more.",
   ],
+  setUp: "Choose one block, and stand it with the same face down each time.",
   sign: "The reading is what the leaves fill. More means more room between bed and beam at that station.",
   goesWrong: [
     "The block is set down another way round than before.",

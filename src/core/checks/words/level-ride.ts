@@ -20,6 +20,7 @@ export const words: CheckWords = {
     "Where the table moves, the level rides on the carriage for the run along X, and on the table for the run along Y: two runs.",
     "Set the level in the other direction, and do both ways again if you want side and fore.",
   ],
+  setUp: "Fix the level to a flat face of the carriage, and leave it there.",
   sign: "Side, plus: the right end of the level is high. Fore, plus: the rear end is high. Only the change along the way counts.",
   goesWrong: [
     "The level is lifted or turned within a run.",

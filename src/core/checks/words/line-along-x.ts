@@ -19,6 +19,7 @@ export const words: CheckWords = {
     "Where there is no printed grid, use a taut line or a knife line on paper; if a line along Y was read on the same sheet, leave that sheet exactly as it lies.",
     "Marks pricked by the machine itself can stand in too, but a corner cannot be judged from them alone.",
   ],
+  setUp: "Nip the pin up in the collet, bring its point over a printed line, and hold Y.",
   sign: "Plus: seen from above, the point is on the rear side of the line.",
   goesWrong: [
     "Y gives way a little while the carriage is pushed along.",

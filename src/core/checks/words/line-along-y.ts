@@ -19,6 +19,7 @@ export const words: CheckWords = {
     "Where there is no printed grid, stretch a line of 0.2 mm from front to rear just above the bed, or cut one with a knife along a straightedge into paper that is taped down.",
     "A row of pricks made by this machine will also do to see play or drift, but never by itself to judge a corner.",
   ],
+  setUp: "Nip the pin up in the collet, bring its point over a printed line, and hold X.",
   sign: "Plus: seen from the front, the point is right of the line.",
   goesWrong: [
     "The eye looks from the side and not along the line.",

@@ -27,6 +27,8 @@ export const words: CheckWords = {
     "Set it by the stock again, with the stem to the rear; on the blade the stem now points to the left: state that, and read both legs.",
     "On a machine with two motors for Y, home again and do both halves a second time.",
   ],
+  setUp:
+    "Lay the square on its two packers, stock along X and blade along Y, tap it round until both ends of the stock read alike, and clamp it lightly.",
   sign: "Corner at the front left, stem to the right on the blade: a number that grows towards the rear means that the tool drifts to the right. Turned over, with the stem to the left, growing means drift to the left. On the stock, growing to the right means drift to the rear.",
   goesWrong: [
     "The square is not turned over: a workshop square is often out by 0.1–0.3 mm/m and a cheap one by 2 mm/m, and all of that then counts against the machine.",

@@ -24,6 +24,7 @@ export const words: CheckWords = {
     "Without a dial, bend a stiff wire so that its tip stands 100 mm from the axis, nip it up in the collet, and lower Z until a leaf of about 0.50 goes between tip and glass; turn once to see that the tip is clear all round.",
     "Find the gap with leaves at front, right, rear and left, name the leaves as the tool of this run, and enter the gaps as felt.",
   ],
+  setUp: "Clamp the arm with the dial in the collet, and bring Z down until the pointer has made half a turn.",
   sign: "With the dial, plus: glass and bed are nearer there, and the axis leans, as it goes up, to the side that reads more. With wire and leaves it is the other way: it leans to the side where the gap is smaller.",
   goesWrong: [
     "The stem drops into a slot, a hole or a joint of the board.",

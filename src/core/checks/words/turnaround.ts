@@ -20,6 +20,7 @@ export const words: CheckWords = {
     "Without a dial, clamp a block to the bed on the plus side of the nose, 6 mm clear of it at the place itself, so that 5 mm of overshoot still fit.",
     "Fill the gap with one loose packer of 5 mm and leaves after arriving in plus, and with the same packer and leaves after arriving in minus; the first stack of leaves less the second is the reading.",
   ],
+  setUp: "Fix the dial to the bed with its stem against the spindle nose, arrive in plus, and zero it.",
   sign: "The place reached in minus less the place reached in plus. Plus: motion is lost on turning round.",
   goesWrong: [
     "The axis overshoots by too little, and the play is not taken up.",

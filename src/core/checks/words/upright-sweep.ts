@@ -23,6 +23,7 @@ export const words: CheckWords = {
     "Turn square and stem half round, so that the same edge is touched from the other side; state which way the stem points, and read the whole run again.",
     "Do the other direction, side or fore, in the same way.",
   ],
+  setUp: "Stand the square on its plate under a clamp or a weight, the stem of the dial on its blade.",
   sign: "Stem to the right, a number that grows on the way up: the slide carries the tool to the right. Stem to the rear: to the rear. With the stem the other way round, growing means to the left or to the front.",
   goesWrong: [
     "The collet with the dial in it turns between two stations.",

@@ -9,12 +9,14 @@ export function StopBlock({ stop }: { stop: StopPage }) {
   return (
     <section class="stop-block" aria-label="Where to stop">
       <div>
+        {stop.setUpFirst !== "" && <p>{stop.setUpFirst}</p>}
         <p class="stop-lead">
           <span>{stop.lead}</span>
           {stop.now !== "" && <span class="small second nowrap">{stop.now}</span>}
         </p>
         <p class="stop-reading">{stop.clause}</p>
         {stop.band !== "" && <p class="small">{stop.band}</p>}
+        {stop.setUpElse !== "" && <p class="small">{stop.setUpElse}</p>}
         <p class="note">
           {stop.title}, {stop.goesOn}
           {stop.instrument.name === "" ? "" : `; ${stop.instrument.name}`}.

@@ -65,6 +65,7 @@ export function MoveScreen({ machine, adjuster, what }: MoveScreenProps) {
         </div>
         <div class="move-words">
           <div class="fastening">
+            {move !== null && move.turned !== "" && <p>{move.turned}</p>}
             {answer.value.fastening.map((sentence) => (
               <p key={sentence}>{sentence}</p>
             ))}
