@@ -133,7 +133,7 @@ describe("a stop that hangs on how a run was set up", () => {
       /^Before the joint is opened, set this up and leave it standing\. Lay the square .*\. Read station 4 \(stock 4\) once\. Stop when station 4 \(stock 4\) reads 1\.38 less than then\. Anything from 1\.27 to 1\.50 less is good enough\.$/,
     );
     const gaps = stopOn("stop-gaps", "feeler", "first press", [2.31, 2, 2.6], { setUp: "before the move" });
-    expect(stopInWords(gaps)).toMatch(/Stop when the right gap has gained 2\.30 on the left gap at station 1/);
+    expect(stopInWords(gaps)).toMatch(/Stop when the right gap has gained 2\.32 on the left gap at station 1/);
     const none = stopOn("square-sweep", "dial", "stock 4", [0, -0.1, 0.1], { options, setUp: "before the move" });
     expect(stopInWords(none)).toMatch(/reads the same as then\./);
   });
