@@ -7,6 +7,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Browser, chromium, type Page } from "@playwright/test";
+import { chromium as chromiumHere } from "../tests/e2e/browser.ts";
 import { logbookOf, timelineOf } from "./many-readings.ts";
 import { median, print } from "./measure.ts";
 
@@ -40,7 +41,7 @@ const ENTERED = 40;
 const data = mkdtempSync(join(tmpdir(), "kilter-bench-page-"));
 const server = await serve();
 const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+  executablePath: chromiumHere(),
   args: ["--no-sandbox", "--disable-quic", "--disable-background-networking"],
 });
 try {

@@ -5,14 +5,21 @@ import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
-const report = `${root}.cache/tests.json`;
+// Nobody looks at pictures of views that pass.
+process.env.PICTURES ??= "none";
 const count = { passed: 0, failed: 0, skipped: 0 };
 const failedSteps = [];
 
+mkdirSync(`${root}.cache`, { recursive: true });
 step("Types", ["node_modules/typescript/bin/tsc", "-b"]);
 step("Lint and format", ["node_modules/@biomejs/biome/bin/biome", "check", "."]);
-step("Build", ["node_modules/vite/bin/vite.js", "build", "--logLevel", "warn"]);
-tests();
+step("Build", ["scripts/build.mjs"]);
+// Rows of an earlier run would stand in for tests that no longer ran.
+rmSync(`${root}.cache/references`, { recursive: true, force: true });
+tests("Tests", `${root}.cache/tests.json`, countOfVitest, (report) => {
+  return ["node_modules/vitest/vitest.mjs", "run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`];
+});
+tests("Tests in a browser", `${root}.cache/e2e/report.json`, countOfPlaywright, () => ["scripts/page-tests.mjs"]);
 step("Reference numbers", ["scripts/print-references.mjs"]);
 
 console.log(failedSteps.length === 0 ? "\nAll steps passed.\n" : `\nFailed: ${failedSteps.join(", ")}.\n`);
@@ -24,23 +31,25 @@ function step(name, args) {
   else fail(name, 1);
 }
 
-function tests() {
-  mkdirSync(`${root}.cache`, { recursive: true });
+/** A step that is many tests, counted from the report that it writes. */
+function tests(name, report, countOf, argsFor) {
   rmSync(report, { force: true });
-  // Rows of an earlier run would stand in for tests that no longer ran.
-  rmSync(`${root}.cache/references`, { recursive: true, force: true });
-  const reporters = ["--reporter=dot", "--reporter=json", `--outputFile.json=${report}`];
-  const status = run("Tests", ["node_modules/vitest/vitest.mjs", "run", ...reporters]);
-  if (!existsSync(report)) return fail("Tests", 1);
-  const { numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults } = JSON.parse(
-    readFileSync(report, "utf8"),
-  );
-  count.passed += numPassedTests;
-  count.skipped += numPendingTests + numTodoTests;
+  const status = run(name, argsFor(report));
+  if (!existsSync(report)) return fail(name, 1);
+  const { passed, failed, skipped } = countOf(JSON.parse(readFileSync(report, "utf8")));
+  count.passed += passed;
+  count.skipped += skipped;
+  if (failed > 0 || status !== 0) fail(name, Math.max(1, failed));
+}
+
+function countOfVitest({ numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults }) {
   // A file that cannot even be loaded has no tests that could fail.
   const unloaded = testResults.filter((file) => file.status === "failed" && file.assertionResults.length === 0).length;
-  const failed = numFailedTests + unloaded;
-  if (failed > 0 || status !== 0) fail("Tests", Math.max(1, failed));
+  return { passed: numPassedTests, failed: numFailedTests + unloaded, skipped: numPendingTests + numTodoTests };
+}
+
+function countOfPlaywright({ stats: { expected, unexpected, flaky, skipped }, errors }) {
+  return { passed: expected, failed: unexpected + flaky + errors.length, skipped };
 }
 
 function fail(name, many) {

@@ -1,9 +1,8 @@
-import { existsSync } from "node:fs";
+import { findChromium, noChromium } from "../../scripts/chromium.mjs";
 
 /** The system's Chromium, or the one that CHROMIUM names. */
 export function chromium(): string {
-  const places = [process.env.CHROMIUM, "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
-  const found = places.find((place) => place !== undefined && existsSync(place));
-  if (found === undefined) throw new Error("No Chromium is installed here: install one, or name it in CHROMIUM.");
+  const found = findChromium();
+  if (found === null) throw new Error(noChromium);
   return found;
 }

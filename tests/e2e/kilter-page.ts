@@ -15,15 +15,22 @@ export interface KilterServer {
   restart(): Promise<void>;
 }
 
-export const test = plain.extend<{ server: KilterServer; faults: string[] }>({
+interface OwnFixtures {
+  /** Of this test alone. */
+  readonly server: KilterServer;
+  readonly faults: string[];
+}
+
+interface SharedFixtures {
+  /** One for all tests that only look; nothing may be entered there. */
+  readonly unchangedServer: KilterServer;
+}
+
+export const test = plain.extend<OwnFixtures, SharedFixtures>({
   // biome-ignore lint/correctness/noEmptyPattern: the runner asks for a pattern
-  server: async ({}, use) => {
-    const data = mkdtempSync(join(tmpdir(), "kilter-e2e-"));
-    const server = await startServer(data);
-    await use(server);
-    await server.stop();
-    rmSync(data, { recursive: true, force: true });
-  },
+  server: async ({}, use) => await withServer(use),
+  // biome-ignore lint/correctness/noEmptyPattern: the runner asks for a pattern
+  unchangedServer: [async ({}, use) => await withServer(use), { scope: "worker" }],
   /** What the browser complains of: nothing must be thrown, and the policy of the page must never be broken. */
   faults: [
     async ({ page }, use) => {
@@ -41,6 +48,14 @@ export const test = plain.extend<{ server: KilterServer; faults: string[] }>({
 });
 
 export { expect };
+
+async function withServer(use: (server: KilterServer) => Promise<void>): Promise<void> {
+  const data = mkdtempSync(join(tmpdir(), "kilter-e2e-"));
+  const server = await startServer(data);
+  await use(server);
+  await server.stop();
+  rmSync(data, { recursive: true, force: true });
+}
 
 async function startServer(data: string): Promise<KilterServer> {
   let running = await listen(data, 0);
@@ -94,8 +109,9 @@ export async function expectAccessible(page: Page): Promise<void> {
   ).toEqual([]);
 }
 
-/** A picture of the view for whoever looks at the results. */
+/** A picture of the view for whoever looks at the results; left out where nobody will. */
 export async function picture(page: Page, name: string, fullPage = true): Promise<void> {
+  if (process.env.PICTURES === "none") return;
   await page.screenshot({
     path: fileURLToPath(new URL(`../../.cache/e2e/pictures/${name}.png`, import.meta.url)),
     fullPage,

@@ -1,0 +1,3 @@
+export const noChromium: string;
+export function findChromium(): string | null;
+export function getChromium(): string | null;
