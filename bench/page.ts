@@ -7,7 +7,6 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Browser, chromium, type Page } from "@playwright/test";
-import { chromium as chromiumHere } from "../tests/e2e/browser.ts";
 import { logbookOf, timelineOf } from "./many-readings.ts";
 import { median, print } from "./measure.ts";
 
@@ -41,7 +40,7 @@ const ENTERED = 40;
 const data = mkdtempSync(join(tmpdir(), "kilter-bench-page-"));
 const server = await serve();
 const browser = await chromium.launch({
-  executablePath: chromiumHere(),
+  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
   args: ["--no-sandbox", "--disable-quic", "--disable-background-networking"],
 });
 try {
