@@ -51,6 +51,16 @@ export const requestPhrases = {
     expected: "one writer at a time",
     remedy: "give the command again; nothing has been written",
   }),
+  "logbook-grew": (d: Data) => ({
+    what: `another program has added ${Number(d.count) === 1 ? "an event" : `${d.count} events`} to ${d.file} since it was read`,
+    expected: "one writer at a time",
+    remedy: "nothing: both fit together and both are in it; what is shown here does not know the other's yet",
+  }),
+  "logbook-being-written": (d: Data) => ({
+    what: Number(d.process) === 0 ? "another program is writing to it" : `process ${d.process} is writing to it`,
+    expected: "one writer at a time",
+    remedy: "give the command again when the other is done; nothing has been written",
+  }),
   "finding-unknown-here": (d: Data) => ({
     what: `“${d.finding}” names no finding of this machine, or more than one`,
     expected: `one of: ${d.listed}`,
