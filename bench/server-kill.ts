@@ -22,6 +22,9 @@ export interface KillResult {
 }
 
 const writers = 6;
+// Counted in what was acknowledged, so that a busy computer tries as much as an idle one; then somewhere within a batch.
+const mostAcknowledged = 60;
+const longestFromThereMs = 5;
 
 /** One store, and as many servers after one another as there are kills; each begins with what the last one left. */
 export async function killServers(kills: number, seed: number): Promise<KillResult> {
@@ -59,6 +62,11 @@ export async function killServers(kills: number, seed: number): Promise<KillResu
         break;
       }
       let isKilled = false;
+      let left = 1 + Math.floor(mostAcknowledged * random());
+      let reached = () => {};
+      const isReached = new Promise<void>((resolve) => {
+        reached = resolve;
+      });
       const writing = Array.from({ length: writers }, async (_, writer) => {
         while (!isKilled) {
           const events = Array.from({ length: 1 + Math.floor(4 * random()) }, () => readingOf(writer, random));
@@ -67,13 +75,19 @@ export async function killServers(kills: number, seed: number): Promise<KillResu
             const { status, text } = await post(events);
             if (status !== 200) throw new Error(text);
             for (const { id } of events) acknowledged.add(id);
+            left -= 1;
+            if (left === 0) reached();
           } catch (problem) {
-            if (!isKilled) throw problem;
+            if (!isKilled) {
+              reached();
+              throw problem;
+            }
             waiting.push(events);
           }
         }
       });
-      await new Promise((resolve) => setTimeout(resolve, 20 + 400 * random()));
+      await isReached;
+      await new Promise((resolve) => setTimeout(resolve, longestFromThereMs * random()));
       isKilled = true;
       server.child.kill("SIGKILL");
       await Promise.all([server.ended, ...writing]);

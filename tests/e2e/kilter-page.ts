@@ -11,6 +11,8 @@ import { kilterCommand } from "../stories/kilter.ts";
 export interface KilterServer {
   readonly address: string;
   stop(): Promise<void>;
+  /** As a power cut would end it. */
+  kill(): Promise<void>;
   /** The same database on the same port once more. */
   restart(): Promise<void>;
 }
@@ -63,7 +65,8 @@ async function startServer(data: string): Promise<KilterServer> {
   const port = Number(new URL(address).port);
   return {
     address,
-    stop: () => stop(running.process),
+    stop: () => end(running.process, "SIGTERM"),
+    kill: () => end(running.process, "SIGKILL"),
     restart: async () => {
       running = await listen(data, port);
     },
@@ -88,11 +91,11 @@ function listen(data: string, port: number): Promise<{ readonly process: ChildPr
   });
 }
 
-function stop(child: ChildProcess): Promise<void> {
-  if (child.exitCode !== null) return Promise.resolve();
+function end(child: ChildProcess, signal: NodeJS.Signals): Promise<void> {
+  if (child.exitCode !== null || child.signalCode !== null) return Promise.resolve();
   return new Promise((resolve) => {
     child.on("exit", () => resolve());
-    child.kill("SIGTERM");
+    child.kill(signal);
   });
 }
 

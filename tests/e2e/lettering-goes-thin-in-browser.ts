@@ -13,7 +13,6 @@ for (const [size, width, height, theme] of [
     test.use({ viewport: { width, height }, colorScheme: theme });
 
     test("from the widths of grooves to the strokes before and after the cure", async ({ page, server }) => {
-      test.setTimeout(180_000);
       const file = newLogbook();
       createMachine(file, layouts[0]);
       passFitToMeasure(file, layouts[0].layout);
@@ -33,7 +32,7 @@ for (const [size, width, height, theme] of [
 
       // Depth map, cause and cure, strokes before and after.
       await page.goto(`${server.address}/machine/${machine}/work`);
-      await expect(page.getByText("After the plan").first()).toBeVisible({ timeout: 30_000 });
+      await expect(page.getByText("After the plan").first()).toBeVisible();
       await expect(page.getByRole("link", { name: /^Spread of depth over 400 × 150/ })).toBeVisible();
       const stroke = page.locator(".work-picture").filter({ has: page.getByRole("heading", { name: /^Stroke/ }) });
       await stroke.getByText("All its numbers").click();

@@ -12,7 +12,6 @@ for (const { name, width, height, theme } of sizes) {
     test.use({ viewport: { width, height }, colorScheme: theme });
 
     test("from six gaps to the right side plate's screws, and taken back", async ({ page, server }) => {
-      test.setTimeout(180_000);
       const shot = (view: string) => picture(page, `moves-${view}-${name}-${theme}`);
       await describeMachine(page, server.address, "Router by the window");
       const machine = `${server.address}/machine/${machineOf(page)}`;

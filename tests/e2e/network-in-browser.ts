@@ -1,11 +1,31 @@
+import type { Page } from "@playwright/test";
 import { expect, test } from "./kilter-page.ts";
 import { describeMachine, machineOf, runIsWhole, startRun, typeRun } from "./steps.ts";
 
-async function readingsOn(address: string, machine: string): Promise<readonly { id: string; goes: number }[]> {
-  const body = (await (await fetch(`${address}/api/machines/${machine}/events?after=0`)).json()) as {
-    events: readonly { event: { kind: string; id: string; goes: number } }[];
+interface Kept {
+  readonly kind: string;
+  readonly id: string;
+  readonly goes: number;
+}
+
+async function eventsOn(address: string, machine: string): Promise<readonly Kept[]> {
+  const answer = await fetch(`${address}/api/machines/${machine}/events?after=0`);
+  return ((await answer.json()) as { events: readonly { event: Kept }[] }).events.map(({ event }) => event);
+}
+
+async function readingsOn(address: string, machine: string): Promise<readonly Kept[]> {
+  return (await eventsOn(address, machine)).filter(({ kind }) => kind === "reading-taken");
+}
+
+/** Resolves when the page has fetched all that it fetches by itself: when nothing has been asked for during two seconds. */
+function fetching(page: Page): () => Promise<void> {
+  let latestMs = Date.now();
+  page.on("request", () => {
+    latestMs = Date.now();
+  });
+  return async () => {
+    await expect.poll(() => Date.now() - latestMs > 2_000).toBe(true);
   };
-  return body.events.map(({ event }) => event).filter(({ kind }) => kind === "reading-taken");
 }
 
 test("what is read without a network is kept, shown, and sent once when it is back", async ({
@@ -62,18 +82,17 @@ test("the outbox survives a reload, and an answer that was lost counts nothing t
 });
 
 test("a machine begun while the server is down is there when it is up again", async ({ page, server }) => {
+  const fetched = fetching(page);
   await page.goto(`${server.address}/new`);
   await expect(page.getByRole("heading", { level: 1 })).toHaveText("New machine");
-  // Whatever the page needs has come by then.
-  await page.waitForLoadState("networkidle").catch(() => {});
-  await page.waitForTimeout(1_000);
+  await fetched();
   await server.stop();
   await page.getByLabel("Name").fill("Begun alone");
   await page.getByRole("button", { name: "Begin its logbook" }).click();
   await expect(page.getByRole("heading", { level: 1 })).toHaveText("Begun alone");
   await expect(page.getByRole("status").filter({ hasText: /not reached/ })).toBeVisible();
   await server.restart();
-  await expect(page.getByText("Everything is saved.")).toBeVisible({ timeout: 30_000 });
+  await expect(page.getByText("Everything is saved.")).toBeVisible();
   const machines = (await (await fetch(`${server.address}/api/machines`)).json()) as readonly { id: string }[];
   expect(machines.map(({ id }) => id)).toContain(machineOf(page));
 });
@@ -104,5 +123,55 @@ test("readings are sent even where the browser keeps nothing, and the page says 
   await page.keyboard.type("0.65\n");
   await expect(page.getByRole("status").filter({ hasText: /as long as this page stays open/ })).toBeVisible();
   await context.setOffline(false);
-  await expect.poll(async () => (await readingsOn(server.address, machine)).length, { timeout: 30_000 }).toBe(1);
+  await expect.poll(async () => (await readingsOn(server.address, machine)).length).toBe(1);
+});
+
+test("two devices, one of them asleep, and the power cut at every reading: all that was acknowledged is kept, and once", async ({
+  browser,
+  page: phone,
+  server,
+}) => {
+  await phone.setViewportSize({ width: 390, height: 844 });
+  const desk = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  const laptop = await desk.newPage();
+  // What a batch was answered with is what the phone may forget.
+  const acknowledged = new Set<string>();
+  phone.on("response", (response) => {
+    const request = response.request();
+    if (request.method() !== "POST" || !/\/events$/.test(request.url()) || response.status() !== 200) return;
+    for (const { id } of (request.postDataJSON() as { events: readonly { id: string }[] }).events) acknowledged.add(id);
+  });
+
+  await describeMachine(phone, server.address, "Power cuts");
+  const machine = machineOf(phone);
+  const findings = `${server.address}/machine/${machine}/findings`;
+  await laptop.goto(findings);
+  await expect(laptop.getByText(/Nothing has been measured yet/).first()).toBeVisible();
+  await startRun(phone, server.address, "gap-under-beam");
+  await typeRun(phone, ["0.65"]);
+  await expect(laptop.getByText(/1 readings? in 1 runs?/)).toBeVisible();
+
+  await desk.setOffline(true);
+  for (const [i, reading] of ["0.60", "0.55", "0.65", "0.60", "0.55"].entries()) {
+    await phone.keyboard.type(`${reading}\n`);
+    // From before the batch has left to after it was answered.
+    await new Promise((resolve) => setTimeout(resolve, 12 * i));
+    await server.kill();
+    await server.restart();
+    const there = (await eventsOn(server.address, machine)).map(({ id }) => id);
+    expect([...acknowledged].filter((id) => !there.includes(id))).toEqual([]);
+    if (i < 4) await expect(phone.getByText(new RegExp(`Station ${i + 2}\\.`))).toBeVisible();
+  }
+  await runIsWhole(phone);
+  await phone.goto(findings);
+  await expect(phone.getByText(/6 readings in 1 runs/)).toBeVisible();
+  await expect(phone.getByText("Everything is saved.")).toBeVisible();
+  const events = await eventsOn(server.address, machine);
+  expect(new Set(events.map(({ id }) => id)).size).toBe(events.length);
+  const readings = await readingsOn(server.address, machine);
+  expect(readings.map(({ goes }) => goes)).toEqual([0.65, 0.6, 0.55, 0.65, 0.6, 0.55]);
+
+  await desk.setOffline(false);
+  await expect(laptop.getByText(/6 readings in 1 runs/)).toBeVisible();
+  await desk.close();
 });

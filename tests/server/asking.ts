@@ -117,8 +117,8 @@ export function ask(port: number, path: string, asked: Asked = {}): Promise<Answ
   });
 }
 
-/** Bytes as they are, onto the wire; what comes back until the other end closes, or a moment has passed. */
-export function sendRaw(port: number, text: string, forMs = 2000): Promise<string> {
+/** Bytes as they are, onto the wire; what comes back until the other end closes, or so long has passed. */
+export function sendRaw(port: number, text: string, forMs = 30_000): Promise<string> {
   return new Promise((resolve) => {
     let got = "";
     const socket = connect({ host: "127.0.0.1", port }, () => socket.write(text, "latin1"));
@@ -204,8 +204,8 @@ export function openEar(
   });
 }
 
-/** Waits until something holds, and fails when it does not within its time. */
-export async function until(holds: () => boolean, withinMs = 5000): Promise<void> {
+/** Waits until something holds, and fails when it does not even on a very busy computer. */
+export async function until(holds: () => boolean, withinMs = 60_000): Promise<void> {
   const end = Date.now() + withinMs;
   while (!holds()) {
     if (Date.now() > end) throw new Error("it did not come about in time");

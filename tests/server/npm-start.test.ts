@@ -9,8 +9,6 @@ import { ask, until } from "./asking.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const started: ChildProcess[] = [];
-/** A busy machine may first have to build. */
-const patientMs = 50_000;
 
 afterEach(() => {
   // What was killed above goes by itself.
@@ -44,7 +42,7 @@ async function npmStart(...words: readonly string[]) {
   child.stderr.on("data", (chunk) => {
     err += chunk;
   });
-  await until(() => out.includes("Ctrl+C stops it"), patientMs);
+  await until(() => out.includes("Ctrl+C stops it"));
   const port = Number(/Kilter is at http:\/\/127\.0\.0\.1:(\d+)/.exec(out)?.[1]);
   // What npm itself says of its scripts ends with a blank line.
   const said = () => out.split(/^> node scripts\/start\.mjs.*\n\n/m)[1] ?? "";
@@ -81,7 +79,7 @@ describe("npm start", () => {
     const [machine] = (await ask(port, "/api/machines")).json<{ demonstration: boolean }[]>();
     expect(machine).toMatchObject({ demonstration: true });
     child.kill("SIGTERM");
-    await until(() => !isRunning(data), patientMs);
+    await until(() => !isRunning(data));
     expect(err()).toBe("");
   });
 
@@ -93,7 +91,7 @@ describe("npm start", () => {
     const deleted = await ask(first.port, `/api/machines/${machine!.id}`, { method: "DELETE", json: { name } });
     expect(deleted.status).toBe(204);
     interrupt(first.child);
-    await until(() => !isRunning(data), patientMs);
+    await until(() => !isRunning(data));
 
     const other = createServer();
     // If the usual port is taken already, so much the better.
@@ -109,7 +107,7 @@ describe("npm start", () => {
 
     // It must not go on for nobody.
     second.child.kill("SIGKILL");
-    await until(() => !isRunning(data), patientMs);
+    await until(() => !isRunning(data));
   });
 
   it("is the whole job for a script that asks for it once", () => {

@@ -43,7 +43,7 @@ function serve(...args: readonly string[]): Served {
 }
 
 async function portOf({ out }: Served): Promise<number> {
-  await until(() => /Ctrl\+C stops it/.test(out()), 30_000);
+  await until(() => /Ctrl\+C stops it/.test(out()));
   return Number(/Kilter is at http:\/\/127\.0\.0\.1:(\d+)/.exec(out())?.[1]);
 }
 
@@ -99,11 +99,11 @@ describe("kilter serve", () => {
       parent.stdout.on("data", (chunk) => {
         out += chunk;
       });
-      await until(() => out.includes("Ctrl+C stops it"), 30_000);
+      await until(() => out.includes("Ctrl+C stops it"));
       const log = () => readFileSync(join(data, "server.log"), "utf8");
       expect(log()).not.toContain('"event":"stopped"');
       parent.kill("SIGKILL");
-      await until(() => log().includes('"event":"stopped"'), 10_000);
+      await until(() => log().includes('"event":"stopped"'));
     },
   );
 
