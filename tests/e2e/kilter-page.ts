@@ -10,6 +10,8 @@ import { kilterCommand } from "../stories/kilter.ts";
 /** The server of one test, on a database of its own. */
 export interface KilterServer {
   readonly address: string;
+  /** What stands in its terminal. */
+  said(): string;
   stop(): Promise<void>;
   /** As a power cut would end it. */
   kill(): Promise<void>;
@@ -20,6 +22,8 @@ export interface KilterServer {
 interface OwnFixtures {
   /** Of this test alone. */
   readonly server: KilterServer;
+  /** The same, shared on the workshop's network. */
+  readonly sharedServer: KilterServer;
   readonly faults: string[];
 }
 
@@ -31,6 +35,8 @@ interface SharedFixtures {
 export const test = plain.extend<OwnFixtures, SharedFixtures>({
   // biome-ignore lint/correctness/noEmptyPattern: the runner asks for a pattern
   server: async ({}, use) => await withServer(use),
+  // biome-ignore lint/correctness/noEmptyPattern: the runner asks for a pattern
+  sharedServer: async ({}, use) => await withServer(use, "--share"),
   // biome-ignore lint/correctness/noEmptyPattern: the runner asks for a pattern
   unchangedServer: [async ({}, use) => await withServer(use), { scope: "worker" }],
   /** What the browser complains of: nothing must be thrown, and the policy of the page must never be broken. */
@@ -51,30 +57,38 @@ export const test = plain.extend<OwnFixtures, SharedFixtures>({
 
 export { expect };
 
-async function withServer(use: (server: KilterServer) => Promise<void>): Promise<void> {
+async function withServer(use: (server: KilterServer) => Promise<void>, ...words: readonly string[]): Promise<void> {
   const data = mkdtempSync(join(tmpdir(), "kilter-e2e-"));
-  const server = await startServer(data);
+  const server = await startServer(data, ...words);
   await use(server);
   await server.stop();
   rmSync(data, { recursive: true, force: true });
 }
 
-async function startServer(data: string): Promise<KilterServer> {
-  let running = await listen(data, 0);
+async function startServer(data: string, ...words: readonly string[]): Promise<KilterServer> {
+  let running = await listen(data, 0, words);
   const { address } = running;
   const port = Number(new URL(address).port);
   return {
     address,
+    said: () => running.said(),
     stop: () => end(running.process, "SIGTERM"),
     kill: () => end(running.process, "SIGKILL"),
     restart: async () => {
-      running = await listen(data, port);
+      running = await listen(data, port, words);
     },
   };
 }
 
-function listen(data: string, port: number): Promise<{ readonly process: ChildProcess; readonly address: string }> {
-  const [program, ...words] = kilterCommand(["serve", "--stay", "--quiet", "--port", String(port), "--data", data]);
+interface Listening {
+  readonly process: ChildProcess;
+  readonly address: string;
+  readonly said: () => string;
+}
+
+function listen(data: string, port: number, asked: readonly string[]): Promise<Listening> {
+  const always = ["serve", "--stay", "--quiet", "--port", String(port), "--data", data];
+  const [program, ...words] = kilterCommand([...always, ...asked]);
   const root = fileURLToPath(new URL("../../", import.meta.url));
   const process_ = spawn(program, words, { cwd: root, env: { ...process.env, NO_COLOR: "1" } });
   return new Promise((resolve, reject) => {
@@ -82,7 +96,7 @@ function listen(data: string, port: number): Promise<{ readonly process: ChildPr
     process_.stdout.on("data", (bytes: Buffer) => {
       said += bytes.toString("utf8");
       const address = /Kilter is at (http:\S+)/.exec(said)?.[1];
-      if (address) resolve({ process: process_, address: address.replace(/\/$/, "") });
+      if (address) resolve({ process: process_, address: address.replace(/\/$/, ""), said: () => said });
     });
     process_.stderr.on("data", (bytes: Buffer) => {
       said += bytes.toString("utf8");

@@ -21,10 +21,13 @@ export interface Me {
 
 export interface Device {
   readonly id: string;
-  readonly name?: string;
-  readonly role: string;
-  readonly pairedAt?: string;
-  readonly lastSeen?: string;
+  /** "" where nobody gave it one. */
+  readonly name: string;
+  readonly role: Me["role"];
+  readonly paired: string;
+  readonly seen: string;
+  readonly expires: string;
+  readonly isThis: boolean;
 }
 
 export const server = {

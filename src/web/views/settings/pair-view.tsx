@@ -1,18 +1,28 @@
 import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
 import { catchUp } from "../../live/feed.ts";
 import { server } from "../../live/server.ts";
 import { TextField } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
 
-/** A device that the server does not know: it asks once for the code that the server shows. */
+/**
+ * A device that the server does not know: it asks once for the code that the server shows. Whoever photographed the
+ * square code has it in the address, behind the hash, from where it is taken away: it works only once.
+ */
 export function PairView() {
-  const code = useSignal("");
+  const code = useSignal(codeIn(location.hash));
+  useEffect(() => {
+    if (location.hash !== "") history.replaceState(history.state, "", location.pathname + location.search);
+  }, []);
   const name = useSignal("");
   const problem = useSignal("");
   return (
     <main class="narrow">
       <Heading words="Pair this device" />
-      <p>The server shows a code where it was started with sharing. It works once.</p>
+      <p>
+        The server shows a code where it was started with sharing, and an owner's page under Settings. It works once,
+        for ten minutes.
+      </p>
       <form
         onSubmit={async (event) => {
           event.preventDefault();
@@ -46,4 +56,8 @@ export function PairView() {
       </form>
     </main>
   );
+}
+
+function codeIn(hash: string): string {
+  return /^#pair=([\w-]{1,40})$/.exec(hash)?.[1] ?? "";
 }

@@ -169,12 +169,15 @@ function Devices() {
         )}
       </p>
       {devices.value.length === 0 ? (
-        <p class="second">None but this one.</p>
+        <p class="second">None yet.</p>
       ) : (
         <ul class="plain-list">
           {devices.value.map((device) => (
             <li key={device.id}>
-              {device.name ?? "Device"} <span class="second">{device.role}</span>{" "}
+              {device.name || "Without a name"}{" "}
+              <span class="second">
+                {device.role}, {device.isThis ? "this device" : `seen ${dayOf(device.seen)}`}
+              </span>{" "}
               <button
                 type="button"
                 class="plain"
@@ -191,4 +194,8 @@ function Devices() {
       )}
     </section>
   );
+}
+
+function dayOf(time: string): string {
+  return new Date(time).toLocaleDateString([], { day: "numeric", month: "long", year: "numeric" });
 }
