@@ -14,9 +14,10 @@ const places = [
 export const noChromium =
   "The browser tests need Chromium: install it (on Debian: apt-get install chromium), or name one in CHROMIUM.";
 
-/** The one that CHROMIUM names, else the system's; null where there is none. */
+/** The one that CHROMIUM names, or else the system's; null where there is none. */
 export function findChromium() {
-  return [process.env.CHROMIUM, ...places].find((place) => place && existsSync(place)) ?? null;
+  const named = process.env.CHROMIUM;
+  return (named ? [named] : places).find((place) => existsSync(place)) ?? null;
 }
 
 /** Finds it or, where this may be done without asking anybody, installs Debian's package first. */

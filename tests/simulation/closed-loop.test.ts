@@ -13,7 +13,6 @@ test.each(["moving-gantry", "fixed-bridge"] as const)(
     expect(cured).toBeGreaterThanOrEqual(4);
     for (const { before, after } of results) expect(after).toBeLessThan(Math.max(2, 0.5 * before));
   },
-  300_000,
 );
 
 test("puts a share between the limits that the interval's own formula gives", () => {

@@ -81,7 +81,7 @@ describe("what the worker answers", () => {
     expect(good(readingsPage(machine)).length).toBeGreaterThan(20);
     expect(good(historyPage(machine)).dates.length).toBeGreaterThan(1);
     expect(good(toolsPage(machine)).instruments.length).toBeGreaterThan(5);
-  }, 120_000);
+  });
 
   it("draws nothing that the policy of the page would not draw: no styles inside, no scripts", () => {
     const page = good(checkPage(machine, { check: "tram-sweep" }, null));
