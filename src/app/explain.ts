@@ -4,7 +4,7 @@ import type { Setup } from "../core/checks/check.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
 import type { Finding } from "../core/findings/finding.ts";
 import { historyOf } from "../core/findings/history.ts";
-import { causesOf, confusedWith } from "../core/fit/apart.ts";
+import { type Cause, causesOf, confusedWith } from "../core/fit/apart.ts";
 import { gradientOverVariables, presentScene } from "../core/fit/present-scene.ts";
 import { sharesOfInformation } from "../core/fit/shares.ts";
 import { correctedStepsPerMm, stepsPerMmFromDescription } from "../core/machine/drives.ts";
@@ -105,23 +105,32 @@ const KNOWN = 0.1;
 /** How much of what is usual must be left of a mode before it counts as not told from the others. */
 const OPEN = 0.6;
 
+/** Narrowed to less than this of what is usual, a finding is known as a whole, whatever makes it. */
+const AS_A_WHOLE = 0.25;
+
+/** Of the weightiest cause: one that weighs less is not named where hardly anything is known. */
+const WEIGHTY = 0.2;
+
 /** Which causes the readings leave open: for a finding that is known as a whole, and for one that is not. */
 function apartInWords(
   { estimate }: Assessment,
-  { finding, narrowed }: FindingResult,
+  { finding, narrowed, expandedUncertainty }: FindingResult,
   gradient: Float64Array,
   overAll: Float64Array,
 ): string {
   const sentences: string[] = [];
   const confused = narrowed > KNOWN ? confusedWith(estimate, overAll).slice(0, 4) : [];
   if (confused.length > 0) sentences.push(`It cannot be told from ${listed(confused.map(({ words }) => words))}.`);
-  const open = causesOf(estimate, gradient)
-    .filter((cause) => cause.open > OPEN)
-    .map(({ words }) => words);
+  const causes = causesOf(estimate, gradient);
+  // What is known as a whole is not told apart where a cause can still make more of it than is in doubt of the whole.
+  const doubt = expandedUncertainty / 2;
+  const isOpen = ({ open, left, weight }: Cause) =>
+    narrowed < AS_A_WHOLE ? left > doubt : open > OPEN && weight > WEIGHTY * causes[0].weight;
+  const open = causes.filter(isOpen).map(({ words }) => words);
   if (open.length === 1 && narrowed > OPEN)
     sentences.push(`It rests on ${listed(open)}, which no reading has touched.`);
   if (open.length > 1) {
-    const known = narrowed < 0.25 ? "It is known as a whole; which of its causes makes it is not. " : "";
+    const known = narrowed < AS_A_WHOLE ? "It is known as a whole; which of its causes makes it is not. " : "";
     sentences.push(`${known}The readings do not tell these apart: ${listed(open)}.`);
     const against = finding.id.startsWith("over-bed") || finding.id.startsWith("beam-over-bed");
     if (against) sentences.push("Nothing that is measured against the bed does, and the work need not know.");

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { HiddenMachine, type JsonPlan } from "./hidden-machine.ts";
-import { createMachine, done, json, layouts, newLogbook, passFitToMeasure } from "./kilter.ts";
+import { createMachine, done, findingIn, findingsOf, json, layouts, newLogbook, passFitToMeasure } from "./kilter.ts";
 
 interface JsonWork {
   readonly demands: readonly { readonly id: string; readonly kind: string; readonly value: number }[];
@@ -40,6 +40,26 @@ describe.each(layouts)("lettering that goes thin, on a $layout", (machine) => {
     const [x] = machine.travel.split("x").map(Number);
     expect(spread?.now.value).toBeGreaterThan(0.5e-3 * x);
     expect(stroke(work, /thick less thin/).now.value).toBeGreaterThan(0.2);
+  });
+
+  it("names the cause: the bed, or what carries the beam over it, sloping from left to right and not from front to rear", () => {
+    const findings = findingsOf(file);
+    const across = findingIn(findings, "over-bed.x");
+    expect(Math.abs(across.value)).toBeGreaterThan(across.expandedUncertainty);
+    expect(Math.abs(Math.abs(across.value) - 0.8)).toBeLessThan(across.expandedUncertainty);
+    const along = findingIn(findings, "over-bed.y");
+    expect(Math.abs(along.value)).toBeLessThan(along.expandedUncertainty);
+    const { apart } = json<{ apart: string }>(["explain", file, "over-bed.x"]);
+    expect(apart).toMatch(/the bed, left to right/);
+    expect(apart).toMatch(/the work need not know/);
+  });
+
+  it("cures it with a skim where the bed will be skimmed, and says how the strokes come out then", () => {
+    const plan = json<JsonPlan>(["plan", file, "--skim", "yes"]);
+    expect(plan.moves.at(-1)?.adjuster).toBe("bed.skim");
+    const depth = plan.demands.find(({ before }) => before.kind === "depth-spread");
+    expect(depth?.before.verdict).toBe("out");
+    expect(depth?.after.value).toBeLessThan(0.2 * (depth?.before.value ?? 0));
   });
 
   it("names a cure, and shows the strokes thick and thin before and after it", () => {

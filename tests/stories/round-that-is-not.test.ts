@@ -49,6 +49,26 @@ describe.each(layouts)("a circle that is not round, on a $layout", (machine) => 
     expect(findingIn(findings, "lost-motion.x").expandedUncertainty).toBeLessThan(0.08);
   });
 
+  it("does as well with a slot of the same cutter in the place of the small disc", () => {
+    const file = fresh();
+    disc(file, 60, 1);
+    disc(file, 60, -1);
+    const without = findingIn(findingsOf(file), "scale.x");
+    const slot = ["slot-width", "6.00", "--with", "calipers-300", "--object", "cutter=cutter"];
+    done(["read", file, ...slot, "--set", "cutterMm=6"]);
+    const findings = findingsOf(file);
+    for (const [id, truth] of [
+      ["squareness", 1000 * gamma],
+      ["scale.x", 1000 * scale.x],
+      ["scale.y", 1000 * scale.y],
+    ] as const) {
+      const { low, high } = findingIn(findings, id);
+      expect(low, id).toBeLessThan(truth);
+      expect(high, id).toBeGreaterThan(truth);
+    }
+    expect(findingIn(findings, "scale.x").expandedUncertainty).toBeLessThan(0.8 * without.expandedUncertainty);
+  });
+
   it("says what a circle comes out like, and what to move for a rounder one", () => {
     const file = fresh();
     disc(file, 60, 1);

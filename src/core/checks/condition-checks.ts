@@ -48,13 +48,14 @@ export const conditionChecks: readonly ConditionCheck[] = [
     fitToMeasure: true,
     stations: () => places("left side", "right side", "carriage", "slide"),
   }),
-  condition("push-and-release", pushAndReleaseWords, "length", ["dial", "test indicator"], {
+  // Who has no dial feels with leaves the gap that opens at a block.
+  condition("push-and-release", pushAndReleaseWords, "length", ["dial", "test indicator", "feeler"], {
     fitToMeasure: true,
     // Half a tenth that stays on release is twice what a good machine shows. How far it gives under load is only noted.
     passes: (value, station) => !station.key.endsWith("stays") || value <= 0.06,
     stations: () => (["X", "Y", "Z"] as const).flatMap((axis) => places(`${axis}, gives under 20 N`, `${axis}, stays`)),
   }),
-  condition("side-push", sidePushWords, "length", ["dial", "test indicator"], {
+  condition("side-push", sidePushWords, "length", ["dial", "test indicator", "feeler"], {
     fitToMeasure: true,
     appliesTo: (machine) => machine.layout.workBranch.length === 0,
     passes: (value, station) => !station.key.endsWith("stays") || value <= 0.15,

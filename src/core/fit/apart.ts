@@ -45,9 +45,11 @@ export interface Cause {
   readonly weight: number;
   /** Standard deviation now over what is usual: 1 means that no reading tells it from the others. */
   readonly open: number;
+  /** |∂f/∂mode| times the standard deviation now: how much of f it can still make. */
+  readonly left: number;
 }
 
-/** The modes that can make a function what it is, the weightiest first; what weighs under a fifth of the first is left out. */
+/** The modes that can make a function what it is, the weightiest first; what weighs under a tenth of the first is left out. */
 export function causesOf(estimate: Estimate, gradient: Float64Array): readonly Cause[] {
   const { machine } = estimate.problem;
   const width = machine.parameters.length;
@@ -57,9 +59,10 @@ export function causesOf(estimate: Estimate, gradient: Float64Array): readonly C
       words: mode.words,
       weight: Math.abs(gradient[i]) * mode.priorSd,
       open: Math.sqrt(estimate.covariance[i * width + i]) / mode.priorSd,
+      left: Math.abs(gradient[i]) * Math.sqrt(estimate.covariance[i * width + i]),
     }))
     .sort((a, b) => b.weight - a.weight);
-  return causes.filter(({ weight }) => weight > 0.2 * causes[0].weight && weight > 0);
+  return causes.filter(({ weight }) => weight > 0.1 * causes[0].weight && weight > 0);
 }
 
 /** Something else that the readings could mean as well. */

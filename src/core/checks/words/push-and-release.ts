@@ -6,7 +6,10 @@ export const words: CheckWords = {
   settles: "It shows how far the tool gives under a push, and how far it stays away when the push is gone.",
   minutes: 4,
   stage: "spindle mounted",
-  tools: ["Luggage scale with a loop of cord", "Dial with a holder that stands on the bed"],
+  tools: [
+    "Luggage scale with a loop of cord",
+    "Dial with a holder that stands on the bed; without one, a heavy block and feeler leaves",
+  ],
   steps: [
     "Pull the plug of the router, and lay a loop of cord round its nose.",
     "Let the drives hold the axes; before they have power, hold the belt or the screw of each axis, not the carriage.",
@@ -14,6 +17,7 @@ export const words: CheckWords = {
     "Pull with 20 N, which is the weight of two litres of water, and read the dial under load.",
     "Let go slowly, and read what stays.",
     "Do the same the other way.",
+    "Without a dial, push a heavy block against the nose until it just touches, pull away from it, and feel the gap that opens with leaves, under load and after release.",
     "Go through left and right, front and rear, up and down, and enter both numbers for each.",
     "Repeat the first pull.",
   ],

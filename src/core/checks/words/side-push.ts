@@ -6,13 +6,17 @@ export const words: CheckWords = {
   settles: "It shows how far the gantry racks when only one of its ends is pushed, and how far it stays racked.",
   minutes: 2,
   stage: "gantry on rails",
-  tools: ["Luggage scale with a loop of cord", "Dial with a holder that stands on the bed or the frame"],
+  tools: [
+    "Luggage scale with a loop of cord",
+    "Dial with a holder that stands on the bed or the frame; without one, a heavy block and feeler leaves",
+  ],
   steps: [
     "Move the Y axis to the middle, and let the drives hold; without power, hold belt or screw at both sides.",
     "Set the dial to the right end of the beam, stem along Y, and zero it.",
     "Pull the left end to the rear with 20 N, and read the dial under load.",
     "Let go slowly, and read what stays.",
     "Pull the left end to the front, and read both numbers again.",
+    "Without a dial, push a heavy block against the right end until it just touches, and feel the gap that opens with leaves, under load and after release.",
     "Change sides: dial at the left end, pull at the right end.",
     "Enter all numbers in mm; over the distance of the rails they become mm/m.",
     "Repeat the first pull.",
