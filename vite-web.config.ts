@@ -38,7 +38,9 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     sourcemap: false,
-    rollupOptions: { treeshake: { moduleSideEffects }, checks: { bundlerTimings: false } },
+    // What is first loaded has a limit of its own, in tests/e2e; the model that is turned comes only when it is asked for.
+    chunkSizeWarningLimit: 1000,
+    rollupOptions: { treeshake: { moduleSideEffects }, checks: { pluginTimings: false } },
   },
   worker: { format: "es", plugins: () => [withoutJsonSchemas()], rollupOptions: { treeshake: { moduleSideEffects } } },
   plugins: [
