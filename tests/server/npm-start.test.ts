@@ -44,8 +44,8 @@ async function npmStart(...words: readonly string[]) {
   });
   await until(() => out.includes("Ctrl+C stops it"));
   const port = Number(/Kilter is at http:\/\/127\.0\.0\.1:(\d+)/.exec(out)?.[1]);
-  // What npm itself says of its scripts ends with a blank line.
-  const said = () => out.split(/^> node scripts\/start\.mjs.*\n\n/m)[1] ?? "";
+  // What npm itself says of its scripts, unless it was told to be silent, ends with a blank line.
+  const said = () => out.split(/^> node scripts\/start\.mjs.*\n\n/m).at(-1) ?? "";
   return { child, port, said, err: () => err };
 }
 
