@@ -22,7 +22,7 @@ test.describe("the machine that came with the program", () => {
     await page.goto(`${server.address}/machine/${id}/history`);
     await page.getByLabel("Finding").selectOption("X motion over the bed");
     await expect(page.getByRole("img", { name: /X motion over the bed/ })).toBeVisible();
-    await page.getByLabel("What").selectOption("It was knocked");
+    await page.getByLabel("What", { exact: true }).selectOption("It was knocked");
     await page.getByLabel("beam", { exact: true }).check();
     await page.getByLabel("In your words").fill("A board fell against it.");
     await page.getByRole("button", { name: "Note it" }).click();

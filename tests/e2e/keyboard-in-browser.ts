@@ -51,7 +51,7 @@ test("a look is answered by keys", async ({ page, server }) => {
   await page.keyboard.press("Enter");
   await expect(page.getByText(/Station 2\./)).toBeVisible();
   await page.keyboard.press("n");
-  await expect(page.getByText("Not passed:")).toBeVisible();
+  await expect(page.getByText("Not passed:", { exact: true })).toBeVisible();
 });
 
 test("a move is reached, locked, and freed again, by keys alone", async ({ page, server }) => {

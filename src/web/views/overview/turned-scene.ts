@@ -45,7 +45,7 @@ export function turnedScene(canvas: HTMLCanvasElement, machine: SolidMachine): T
     polygonOffsetUnits: 1,
   });
   const ink = new LineBasicMaterial();
-  const thin = new LineBasicMaterial({ transparent: true, opacity: 0.8 });
+  const thin = new LineBasicMaterial({ transparent: true, opacity: 0.6 });
   const group = new Group();
   for (const solid of machine.estimate ?? machine.nominal) {
     group.add(new Mesh(facesOf(solid), paper), new LineSegments(edgesOf(solid), ink));
