@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { limitsFor } from "../src/app/assess.ts";
 import { evaluateFindings } from "../src/core/findings/evaluate.ts";
 import { gateFromTimeline } from "../src/core/findings/gate.ts";
-import { estimateProblem } from "../src/core/fit/estimate.ts";
+import { estimateProblem, startFrom } from "../src/core/fit/estimate.ts";
 import { innovationOf } from "../src/core/fit/preview.ts";
 import { layOutProblem } from "../src/core/fit/problem.ts";
 import { workedMachine } from "../tests/simulation/simulate.ts";
@@ -27,10 +27,11 @@ for (let n = readings - rounds; n < readings; n++) {
   innovationOf(before, now, timeline.readings[n]);
   const previewed = performance.now();
   const problem = layOutProblem(machine, now);
-  // Unknowns keep their names from reading to reading: the last estimate is where the next one starts.
-  const known = new Map(before.problem.variables.map(({ id }, i) => [id, before.values[i]]));
-  const from = Float64Array.from(problem.variables, ({ id, start }) => known.get(id) ?? start);
-  evaluateFindings(estimateProblem(problem, from), limitsFor(machine, now), gateFromTimeline(machine, now));
+  evaluateFindings(
+    estimateProblem(problem, startFrom(problem, before)),
+    limitsFor(machine, now),
+    gateFromTimeline(machine, now),
+  );
   previews.push(previewed - started);
   findings.push(performance.now() - previewed);
 }

@@ -34,8 +34,12 @@ const watchWorker = `
   };
 `;
 
+/** Nobody types within the first second of seeing a station, nor the next reading the moment the last one is shown. */
+const LOOKED_AT_MS = 1000;
+const MOVED_ON_MS = 300;
 const TIMES = 7;
-const ENTERED = 40;
+const RUNS = 3;
+const RUN_LENGTH = 20;
 
 const data = mkdtempSync(join(tmpdir(), "kilter-bench-page-"));
 const server = await serve();
@@ -52,11 +56,12 @@ try {
     { name: "first view of the page, nothing cached", value: median(views), unit: "ms", budget: firstViewMs },
     {
       name: `Enter to findings, ${readings} readings, 95th`,
-      value: inOrder[Math.floor(0.95 * inOrder.length)],
+      value: inOrder[Math.ceil(0.95 * inOrder.length) - 1],
       unit: "ms",
       budget: enterMs,
     },
     { name: "  in the middle", value: median(enters), unit: "ms", budget: null },
+    { name: "  the slowest", value: inOrder.at(-1) as number, unit: "ms", budget: null },
   );
 } finally {
   await browser.close();
@@ -103,16 +108,25 @@ async function machineWithReadings(): Promise<string> {
   return ((await answer.json()) as { id: string }).id;
 }
 
-/** One reading after the other, each ended by Enter; the next is typed when the findings of the last one are shown. */
+/** One reading after the other, each ended by Enter, at the pace of a very quick hand. */
 async function afterEnter(from: Browser, machine: string): Promise<readonly number[]> {
   const page = await (await from.newContext()).newPage();
   await page.addInitScript({ content: watchWorker });
   const took: number[] = [];
-  while (took.length < ENTERED) {
-    await page.goto(`${server.address}/machine/${machine}/measure/bed-touch`);
+  await page.goto(`${server.address}/machine/${machine}/measure`);
+  for (let run = 0; run < RUNS; run++) {
+    // Within the page, as a finger does it: it is loaded once and stays open.
+    await page.evaluate((to) => {
+      history.pushState(null, "", to);
+      dispatchEvent(new PopStateEvent("popstate"));
+    }, `/machine/${machine}/measure/bed-touch`);
     await page.getByRole("link", { name: "Start with station 1" }).click();
     await page.locator("input[inputmode=none]").first().waitFor();
-    for (let i = 0; i < 20 && took.length < ENTERED; i++) took.push(await enterOne(page, (i % 5) / 100));
+    await page.waitForTimeout(LOOKED_AT_MS);
+    for (let i = 0; i < RUN_LENGTH; i++) {
+      took.push(await enterOne(page, (i % 5) / 100));
+      await page.waitForTimeout(MOVED_ON_MS);
+    }
   }
   return took;
 }

@@ -17,10 +17,11 @@ export interface Assessment {
   readonly limits: Limits;
 }
 
-export function assess(timeline: Chronicle): Assessment {
+/** @param before the estimate before the last readings, where nothing but readings has been added since */
+export function assess(timeline: Chronicle, before?: Estimate): Assessment {
   const machine = machineFromDescription(timeline.machine);
   const gate = gateFromTimeline(machine, timeline);
-  const estimate = estimateTimeline(machine, timeline);
+  const estimate = estimateTimeline(machine, timeline, before);
   const trust = judgeTrust(estimate);
   const limits = limitsFor(machine, timeline);
   return { timeline, machine, gate, estimate, trust, findings: evaluateFindings(estimate, limits, gate), limits };

@@ -4,7 +4,7 @@ import type { Scene } from "../machine/kinematics.ts";
 import { homingYaw } from "../machine/machine.ts";
 import type { Dual } from "../numerics/dual.ts";
 import { chanceAtMost, normalAboveNothing } from "../numerics/normal-above-nothing.ts";
-import { createRandom } from "../numerics/random.ts";
+import { normalsFrom } from "../numerics/normals.ts";
 import { dot, quadraticForm, timesMatrix } from "../numerics/symmetric.ts";
 import { chanceNotBeyond, conformanceProbability } from "../standards/jcgm106.ts";
 import { findingsOf } from "./catalogue.ts";
@@ -154,26 +154,25 @@ function notBeyondOf({ reduce }: SampledFinding, samples: readonly Dual[], estim
 const NUDGE = 1e-7;
 
 /** Sorted draws of the reduced samples: joint normal with the samples' own covariance, seeded by the finding's name. */
-function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate: Estimate): readonly number[] {
+function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate: Estimate): Float64Array {
   const m = samples.length;
   const root = covarianceRoot(samples, estimate);
   // Samples hang on fewer modes than there are samples: most columns of the root are 0. Their normals are drawn all the
   // same, so that a finding keeps its draws when one more reading ties two samples together.
   const free = samples.flatMap((_, j) => (root[j * m + j] > 0 ? [j] : []));
-  const random = createRandom(hash(finding.id));
+  const means = Float64Array.from(samples, ({ value }) => value);
+  const normals = normalsFrom(hash(finding.id), DRAWS * m);
   const values = new Float64Array(m);
-  const normals = new Float64Array(m);
-  const draws: number[] = [];
+  const draws = new Float64Array(DRAWS);
   for (let draw = 0; draw < DRAWS; draw++) {
-    for (let i = 0; i < m; i++) normals[i] = random.normal();
-    for (let i = 0; i < m; i++) {
-      let sum = samples[i].value;
-      for (let k = 0; k < free.length; k++) sum += root[i * m + free[k]] * normals[free[k]];
-      values[i] = sum;
+    values.set(means);
+    for (const j of free) {
+      const normal = normals[draw * m + j];
+      for (let i = j; i < m; i++) values[i] += root[i * m + j] * normal;
     }
-    draws.push(finding.reduce(values, estimate.problem.machine));
+    draws[draw] = finding.reduce(values, estimate.problem.machine);
   }
-  return draws.sort((a, b) => a - b);
+  return draws.sort();
 }
 
 /** Lower triangle L with L·Lᵀ = J P Jᵀ; a sample that the others determine gets a row that ends in 0. */
@@ -242,7 +241,7 @@ function chanceWithin(finding: Finding, value: number, sd: number, limit: number
   return conformanceProbability(value, sd, { lower, upper: limit });
 }
 
-function quantile(sorted: readonly number[], p: number): number {
+function quantile(sorted: Float64Array, p: number): number {
   const at = p * (sorted.length - 1);
   const below = Math.floor(at);
   const above = Math.min(below + 1, sorted.length - 1);

@@ -41,9 +41,18 @@ const MOST_HALVINGS = 6;
  * Gauss–Newton on the exact model [Björck §9.2]. Every round factors anew: to hold a factor over several rounds saves
  * little beside the Jacobians, and where many readings have made a variable sharp while the first guess was far away
  * a held factor no longer draws nearer.
+ *
+ * @param before the estimate before the last readings: it is near, and saves a round or two
  */
-export function estimateTimeline(machine: Machine, timeline: Timeline): Estimate {
-  return estimateProblem(layOutProblem(machine, timeline));
+export function estimateTimeline(machine: Machine, timeline: Timeline, before?: Estimate): Estimate {
+  const problem = layOutProblem(machine, timeline);
+  return estimateProblem(problem, before && startFrom(problem, before));
+}
+
+/** The last estimate is where the next one starts: unknowns keep their names from reading to reading. */
+export function startFrom(problem: Problem, before: Estimate): Float64Array {
+  const known = new Map(before.problem.variables.map(({ id }, i) => [id, before.values[i]]));
+  return Float64Array.from(problem.variables, ({ id, start }) => known.get(id) ?? start);
 }
 
 /** @param from where to start, e.g. the estimate before one more reading; the priors' means when left out */
@@ -61,10 +70,15 @@ export function estimateProblem(problem: Problem, from?: Float64Array): Estimate
   if (hasBounds) weighBounds();
   let iterations = 0;
   let converged = false;
-  while (iterations < MOST_ITERATIONS && !converged) {
+  while (iterations < MOST_ITERATIONS) {
     iterations += 1;
     const step = solve(factor);
     converged = sizeOfStep(rows, step) < CONVERGED;
+    if (converged) {
+      // So small a last step leaves rows and factor as they are, to well below what any reading tells.
+      for (let i = 0; i < values.length; i++) values[i] += step[i];
+      break;
+    }
     rows = takeStep(problem, values, step, costOf(rows), worths);
     factor = factorOf(problem, rows);
     if (hasBounds) weighBounds();

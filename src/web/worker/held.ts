@@ -4,6 +4,7 @@ import type { Surroundings } from "../../app/surroundings.ts";
 import { invariant } from "../../core/base/invariant.ts";
 import type { Outcome } from "../../core/base/outcome.ts";
 import type { FindingResult } from "../../core/findings/evaluate.ts";
+import type { Estimate } from "../../core/fit/estimate.ts";
 import { eventsOf, inOrderOfTime } from "../../logbook/event-order.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import type { PlannedThings } from "./protocol-moves.ts";
@@ -16,6 +17,8 @@ interface Held {
   assessment: Assessment | null;
   /** What the findings were before the last events came, for whoever asks what is known better now. */
   before: readonly FindingResult[] | null;
+  /** The last estimate, as long as only readings have come since: the next one starts there. */
+  startFrom: Estimate | null;
   /** What the plan for it gives to do, and of how many events that was worked out. */
   planned: { readonly version: number; readonly things: PlannedThings } | null;
 }
@@ -26,14 +29,26 @@ const machines = new Map<string, Held>();
 export function addEvents(machine: string, events: readonly LogEvent[], demonstration?: boolean): boolean {
   let held = machines.get(machine);
   if (!held) {
-    held = { demonstration: false, events: new Map(), session: null, assessment: null, before: null, planned: null };
+    held = {
+      demonstration: false,
+      events: new Map(),
+      session: null,
+      assessment: null,
+      before: null,
+      startFrom: null,
+      planned: null,
+    };
     machines.set(machine, held);
   }
   if (demonstration !== undefined) held.demonstration = demonstration;
   const fresh = events.filter(({ id }) => !held.events.has(id));
   for (const event of fresh) held.events.set(event.id, event);
   if (fresh.length === 0) return false;
-  if (held.assessment) held.before = held.assessment.findings;
+  if (held.assessment) {
+    held.before = held.assessment.findings;
+    held.startFrom = held.assessment.estimate;
+  }
+  if (!fresh.every(({ kind }) => kind === "reading-taken" || kind === "run-begun")) held.startFrom = null;
   held.assessment = null;
   const grown = held.session?.ok ? sessionWith(held.session.value, fresh) : null;
   // Events of two devices come in any order: what contradicts now may be explained by what comes next.
@@ -94,7 +109,7 @@ export function assessmentOf(machine: string): Outcome<Assessment> {
   const session = sessionOf(machine);
   if (!session.ok) return session;
   const held = machines.get(machine) as Held;
-  held.assessment ??= assess(session.value.timeline);
+  held.assessment ??= assess(session.value.timeline, held.startFrom ?? undefined);
   return { ok: true, value: held.assessment, diagnostics: session.diagnostics };
 }
 
