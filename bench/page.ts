@@ -116,10 +116,8 @@ async function afterEnter(from: Browser, machine: string): Promise<readonly numb
   await page.goto(`${server.address}/machine/${machine}/measure`);
   for (let run = 0; run < RUNS; run++) {
     // Within the page, as a finger does it: it is loaded once and stays open.
-    await page.evaluate((to) => {
-      history.pushState(null, "", to);
-      dispatchEvent(new PopStateEvent("popstate"));
-    }, `/machine/${machine}/measure/bed-touch`);
+    await page.evaluate(`history.pushState(null, "", "/machine/${machine}/measure/bed-touch")`);
+    await page.evaluate('dispatchEvent(new PopStateEvent("popstate"))');
     await page.getByRole("link", { name: "Start with station 1" }).click();
     await page.locator("input[inputmode=none]").first().waitFor();
     await page.waitForTimeout(LOOKED_AT_MS);
