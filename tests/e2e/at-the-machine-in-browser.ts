@@ -150,3 +150,53 @@ test("a whole run is typed into a form or pasted as a table, and seen before it 
   await page.getByRole("button", { name: "Keep these 3 readings" }).click();
   await expect(page.getByRole("img", { name: "Station 4 of 5" })).toBeVisible();
 });
+
+test("half a reading and half a sheet stand there again after a reload, and are gone once they are kept", async ({
+  page,
+  server,
+}) => {
+  await describeMachine(page, server.address, "Flat battery");
+  const machine = machineOf(page);
+  await startRun(page, server.address, "gap-under-beam");
+  await expect(page.getByLabel("goes", { exact: true })).toBeFocused();
+  await page.keyboard.type("0.3");
+  await page.reload();
+  await expect(page.getByLabel("goes", { exact: true })).toHaveValue("0.3");
+  await expect(page.getByLabel("goes", { exact: true })).toBeFocused();
+  await page.keyboard.press("End");
+  await page.keyboard.type("5");
+  await expect(page.getByLabel("does not go")).toHaveValue("0.40");
+  await page.reload();
+  await expect(page.getByLabel("does not go")).toHaveValue("0.40");
+  // The leaf that was filled in follows the one that is typed, as before the reload.
+  await page.getByLabel("goes", { exact: true }).fill("0.45");
+  await expect(page.getByLabel("does not go")).toHaveValue("0.50");
+  await page.keyboard.press("Enter");
+  await expect(page.getByText(/Station 1\./)).toBeVisible();
+  await page.reload();
+  await expect(page.getByRole("img", { name: "Station 2 of 6" })).toBeVisible();
+  await expect(page.getByLabel("goes", { exact: true })).toHaveValue("");
+
+  await page.goto(`${server.address}/machine/${machine}/measure/line-along-x/type`);
+  await page.getByLabel("Station 1, reading").fill("0,1");
+  await page.reload();
+  await expect(page.getByLabel("Station 1, reading")).toHaveValue("0,1");
+  await page.getByRole("button", { name: "See how they sit" }).click();
+  await page.getByRole("button", { name: "Keep this reading" }).click();
+  await page.goto(`${server.address}/machine/${machine}/measure/line-along-x/type`);
+  await expect(page.getByLabel("Station 1, reading")).toHaveValue("");
+});
+
+test("a file of readings is dropped on the page", async ({ page, server }) => {
+  await describeMachine(page, server.address, "Dropped");
+  await page.goto(`${server.address}/machine/${machineOf(page)}/measure/line-along-x/type`);
+  const dropped = await page.evaluateHandle(`(() => {
+    const held = new DataTransfer();
+    held.items.add(new File(["station;reading\\n1;0,0\\n2;0,1\\n"], "line.csv", { type: "text/csv" }));
+    return held;
+  })()`);
+  await page.getByRole("region", { name: "A table" }).dispatchEvent("drop", { dataTransfer: dropped });
+  await expect(page.getByLabel("Paste it here")).toHaveValue("station;reading\n1;0,0\n2;0,1\n");
+  await page.getByRole("button", { name: "See how they sit" }).click();
+  await expect(page.getByRole("button", { name: "Keep these 2 readings" })).toBeVisible();
+});

@@ -10,7 +10,7 @@ import type { CheckPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { type Round, roundsOf } from "./rounds.ts";
 import { SheetFields } from "./sheet-fields.tsx";
-import { forgetTrial, isEmpty, type TypedSheet, trySheet, typedSheet, useCheckPage } from "./typed-sheet.ts";
+import { clearSheet, isEmpty, type TypedSheet, trySheet, typedSheetOf, useCheckPage, useKept } from "./typed-sheet.ts";
 
 const plain = new URLSearchParams();
 
@@ -28,7 +28,7 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
   if (!answer?.ok) return <NotThere answer={answer} />;
   const round = roundsOf(answer.value).find((candidate) => candidate.id === id) as Round;
   const partOf = (check: string): Part => {
-    const part = parts.current.get(check) ?? { sheet: typedSheet(), page: null };
+    const part = parts.current.get(check) ?? { sheet: typedSheetOf(machine, check), page: null };
     parts.current.set(check, part);
     return part;
   };
@@ -51,8 +51,7 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
     for (const { sheet } of typed) {
       if (sheet.tried.value === null) continue;
       await record(machine, sheet.tried.value.events);
-      forgetTrial(sheet);
-      sheet.texts.value = {};
+      clearSheet(sheet);
     }
     goTo(machineAddress(machine, "measure", id));
   }
@@ -93,6 +92,7 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
 }
 
 function Sheet({ machine, check, title, part }: { machine: string; check: string; title: string; part: Part }) {
+  useKept(part.sheet, machine, check);
   const answer = useCheckPage(machine, check, plain, part.sheet);
   if (!answer?.ok) return <Waiting />;
   part.page = answer.value;

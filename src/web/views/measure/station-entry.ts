@@ -1,4 +1,5 @@
 import { type Signal, signal } from "@preact/signals";
+import { draftUnder, keepDraft } from "../../outbox/drafts.ts";
 import { record } from "../../outbox/outbox.ts";
 import type { Feedback } from "../../parts/feedback-line.tsx";
 import { toldInLines } from "../../parts/told.tsx";
@@ -20,6 +21,8 @@ export interface StationEntry {
   readonly run: Signal<string | null>;
   readonly now: Signal<string | null>;
   readonly texts: Signal<readonly string[]>;
+  /** The leaf that was filled in as the one that does not go: nobody has typed it. */
+  readonly filled: Signal<string>;
   readonly field: Signal<number>;
   /** Counts the stations that were gone to: the fields take the focus each time. */
   readonly turn: Signal<number>;
@@ -34,11 +37,21 @@ export interface StationEntry {
   readonly busy: Signal<boolean>;
 }
 
-export function stationEntry(run: string | null, now: string | null): StationEntry {
+interface EntryDraft {
+  readonly station: string;
+  readonly texts: readonly string[];
+  readonly filled: string;
+}
+
+/** The entry of a run, or with null of one that begins with its first reading; half a reading stands there again. */
+export function stationEntry(place: RunPlace, run: string | null, now: string | null): StationEntry {
+  const draft = draftUnder<EntryDraft>(draftName(place, run));
+  const left = draft !== null && (now === null || now === draft.station) ? draft : null;
   return {
     run: signal(run),
-    now: signal(now),
-    texts: signal([]),
+    now: signal(now ?? left?.station ?? null),
+    texts: signal(left?.texts ?? []),
+    filled: signal(left?.filled ?? ""),
     field: signal(0),
     turn: signal(0),
     feedback: signal(null),
@@ -51,10 +64,28 @@ export function stationEntry(run: string | null, now: string | null): StationEnt
   };
 }
 
+/** Keeps what is typed into the fields over a reload, until the function returned is called. */
+export function keepTyped(entry: StationEntry, place: RunPlace): () => void {
+  return keepDraft<EntryDraft>(
+    () => draftName(place, entry.run.value),
+    () => {
+      const [station, texts] = [entry.now.value, entry.texts.value];
+      if (station === null || texts.every((text) => text.trim() === "")) return null;
+      return { station, texts, filled: entry.filled.value };
+    },
+  );
+}
+
+function draftName({ machine, check, setUp }: RunPlace, run: string | null): string {
+  return `entry ${machine} ${check} ${run ?? setUp}`;
+}
+
 /** Where a run stands and how it is told to the worker. */
 export interface RunPlace {
   readonly machine: string;
   readonly check: string;
+  /** How a run that has not been begun is set up, as it stands in the address. */
+  readonly setUp: string;
 }
 
 /** Goes to a station, or with null to the end of the run. What was said of the last reading stays until the next. */

@@ -19,6 +19,7 @@ import { choiceFromQuery } from "./setup-query.ts";
 import {
   enter,
   goToStation,
+  keepTyped,
   nextOpen,
   type RunPlace,
   type StationEntry,
@@ -37,11 +38,12 @@ interface StationProps {
 
 /** At the machine: one station at a time, its picture, its fields, and how the last reading sits. */
 export function StationView({ machine, check, run, query }: StationProps) {
+  const place: RunPlace = { machine, check, setUp: query.toString() };
   const held = useRef<StationEntry | null>(null);
   const heldRun = held.current?.run.peek() ?? null;
   // The first reading gives the run its address; any other run is another entry.
   if (held.current === null || (heldRun !== null && heldRun !== run))
-    held.current = stationEntry(run, query.get("station"));
+    held.current = stationEntry(place, run, query.get("station"));
   const entry = held.current;
   // The address of a run that has been begun says nothing of its set-up: the logbook does.
   const setup = useRef<SetupChoice>({
@@ -60,7 +62,8 @@ export function StationView({ machine, check, run, query }: StationProps) {
   const last = useRef<RunPage | null>(null);
   if (answer?.ok) last.current = answer.value;
   const page = last.current;
-  const place: RunPlace = { machine, check };
+
+  useEffect(() => keepTyped(entry, place), [entry]);
 
   useEffect(() => {
     if (page === null || entry.now.value !== null || entry.isDone.value) return;
@@ -123,7 +126,6 @@ interface AtStationProps {
 
 function AtStation({ page, entry, place, at }: AtStationProps) {
   const ahead = useRef<string[]>([]);
-  const filled = useRef("");
   const input = useRef<HTMLInputElement | null>(null);
   const showsDetail = useSignal(false);
   const isVerdict = page.entry.kind === "verdict";
@@ -155,7 +157,7 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
   function setText(i: number, text: string) {
     const isGoes = fields[i].asks === "goes";
     // A leaf that was filled in for another one that goes is nobody's reading.
-    const isStale = (k: number) => isGoes && k === i + 1 && entry.texts.value[k] === filled.current;
+    const isStale = (k: number) => isGoes && k === i + 1 && entry.texts.value[k] === entry.filled.value;
     entry.texts.value = fields.map((_, k) => (k === i ? text : isStale(k) ? "" : (entry.texts.value[k] ?? "")));
     if (isGoes) void fillNextLeaf(i, text);
   }
@@ -168,7 +170,7 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
         ? ""
         : await ask("nextLeaf", { machine: place.machine, instrument, goes, unit: page.entry.unit });
     if (entry.texts.value[i] !== goes || (entry.texts.value[i + 1] ?? "") !== "") return;
-    filled.current = next;
+    entry.filled.value = next;
     entry.texts.value = fields.map((_, k) => (k === i + 1 ? next : (entry.texts.value[k] ?? "")));
   }
 

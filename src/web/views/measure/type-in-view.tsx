@@ -1,3 +1,4 @@
+import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import { record } from "../../outbox/outbox.ts";
 import { Heading } from "../../parts/heading.tsx";
@@ -9,7 +10,15 @@ import type { CheckPage } from "../../worker/protocol.ts";
 import { Cautions } from "./set-up-view.tsx";
 import { queryFromChoice } from "./setup-query.ts";
 import { SheetFields } from "./sheet-fields.tsx";
-import { forgetTrial, trySheet, typedSheet, useCheckPage } from "./typed-sheet.ts";
+import {
+  clearSheet,
+  forgetTrial,
+  type TypedSheet,
+  trySheet,
+  typedSheetOf,
+  useCheckPage,
+  useKept,
+} from "./typed-sheet.ts";
 
 interface TypeInProps {
   readonly machine: string;
@@ -19,17 +28,21 @@ interface TypeInProps {
 
 /** A whole run at one go: from a sheet that was filled in at the machine, or as a table from somewhere else. */
 export function TypeInView({ machine, check, query }: TypeInProps) {
-  const sheet = useRef(typedSheet());
-  const answer = useCheckPage(machine, check, query, sheet.current);
+  const held = useRef<TypedSheet | null>(null);
+  held.current ??= typedSheetOf(machine, check);
+  const sheet = held.current;
+  useKept(sheet, machine, check);
+  const answer = useCheckPage(machine, check, query, sheet);
   if (!answer?.ok) return <NotThere answer={answer} />;
   const page = answer.value;
-  const { tried, told, pasted } = sheet.current;
+  const { tried, told, pasted } = sheet;
   const back = machineAddress(machine, "measure", check) + queryFromChoice(page.chosen);
 
   async function keep() {
     if (tried.value === null) return;
     const run = tried.value.verdicts[0]?.run ?? "";
     await record(machine, tried.value.events);
+    clearSheet(sheet);
     goTo(machineAddress(machine, "measure", check, "run", run));
   }
 
@@ -45,10 +58,10 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
         <form
           onSubmit={(event) => {
             event.preventDefault();
-            void trySheet(machine, page, sheet.current);
+            void trySheet(machine, page, sheet);
           }}
         >
-          <SheetFields page={page} sheet={sheet.current} />
+          <SheetFields page={page} sheet={sheet} />
           <div role="alert">
             <ToldList told={told.value} />
           </div>
@@ -73,8 +86,8 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
           pasted={pasted.value}
           onText={(text, name) => {
             pasted.value = text;
-            sheet.current.fileName.value = name;
-            forgetTrial(sheet.current);
+            sheet.fileName.value = name;
+            forgetTrial(sheet);
           }}
         />
       </div>
@@ -95,8 +108,30 @@ function PasteTable({ page, pasted, onText }: PasteProps) {
       ({ key }, i) =>
         `${key};${page.entry.kind === "leaves" ? "0.35/0.40" : page.entry.kind === "verdict" ? "yes" : `0.1${i}`}`,
     );
+  const isOver = useSignal(false);
+  const take = async (file: File | undefined) => {
+    if (file) onText(await file.text(), file.name);
+  };
   return (
-    <section class="paste">
+    <section
+      class={`paste${isOver.value ? " drop-here" : ""}`}
+      aria-label="A table"
+      onDragOver={(event) => {
+        event.preventDefault();
+        isOver.value = true;
+      }}
+      onDragLeave={() => {
+        isOver.value = false;
+      }}
+      onDrop={(event) => {
+        isOver.value = false;
+        const file = event.dataTransfer?.files[0];
+        // Text that is dragged goes into the field by itself.
+        if (!file) return;
+        event.preventDefault();
+        void take(file);
+      }}
+    >
       <h2>Or as a table</h2>
       <p class="small">
         A line of names, then one reading a line: <b>station</b> and <b>reading</b>, and <b>unit</b> if it differs.
@@ -118,12 +153,9 @@ function PasteTable({ page, pasted, onText }: PasteProps) {
           type="file"
           class="hide"
           accept=".csv,.tsv,.txt,text/csv"
-          onChange={async (event) => {
-            const file = event.currentTarget.files?.[0];
-            if (file) onText(await file.text(), file.name);
-          }}
+          onChange={(event) => void take(event.currentTarget.files?.[0])}
         />
-        Take a file
+        Take a file, or drop one here
       </label>
       {pasted.trim() !== "" && <p class="note">The table is taken now, and not the form beside it.</p>}
     </section>

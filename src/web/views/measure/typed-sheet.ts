@@ -1,4 +1,6 @@
 import { type Signal, signal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { draftUnder, keepDraft } from "../../outbox/drafts.ts";
 import { preferences, preferredUnit } from "../../preferences.ts";
 import { ask } from "../../worker/client.ts";
 import type { Answer, CheckPage, ReadMany, Told, TypedStation } from "../../worker/protocol.ts";
@@ -16,15 +18,38 @@ export interface TypedSheet {
   readonly tried: Signal<ReadMany | null>;
 }
 
-export function typedSheet(): TypedSheet {
+interface SheetDraft {
+  readonly unit: string | null;
+  readonly texts: Readonly<Record<string, readonly string[]>>;
+  readonly pasted: string;
+  readonly fileName: string;
+}
+
+/** The sheet of one check of one machine, with what was being typed when it was last left. */
+export function typedSheetOf(machine: string, check: string): TypedSheet {
+  const draft = draftUnder<SheetDraft>(draftName(machine, check));
   return {
-    unit: signal(preferredUnit()),
-    texts: signal({}),
-    pasted: signal(""),
-    fileName: signal("pasted table"),
+    unit: signal(draft?.unit ?? preferredUnit()),
+    texts: signal(draft?.texts ?? {}),
+    pasted: signal(draft?.pasted ?? ""),
+    fileName: signal(draft?.fileName ?? "pasted table"),
     told: signal([]),
     tried: signal(null),
   };
+}
+
+/** Keeps what is typed into a sheet over a reload, as long as it is shown. */
+export function useKept(sheet: TypedSheet, machine: string, check: string): void {
+  const keep = () => {
+    const { unit, texts, pasted, fileName } = sheet;
+    if (isEmpty(sheet)) return null;
+    return { unit: unit.value, texts: texts.value, pasted: pasted.value, fileName: fileName.value };
+  };
+  useEffect(() => keepDraft<SheetDraft>(() => draftName(machine, check), keep), [sheet]);
+}
+
+function draftName(machine: string, check: string): string {
+  return `sheet ${machine} ${check}`;
 }
 
 export function useCheckPage(
@@ -39,6 +64,13 @@ export function useCheckPage(
 export function forgetTrial({ tried, told }: TypedSheet): void {
   tried.value = null;
   told.value = [];
+}
+
+/** Nothing of it is left to be typed: it has been kept. */
+export function clearSheet(sheet: TypedSheet): void {
+  forgetTrial(sheet);
+  sheet.texts.value = {};
+  sheet.pasted.value = "";
 }
 
 export function isEmpty({ texts, pasted }: TypedSheet): boolean {
