@@ -6,11 +6,13 @@ export interface Preferences {
   readonly projection: "third" | "first";
   /** In which unit readings are typed: as the tool is marked, or always in one. */
   readonly unit: "tool" | "mm" | "in" | "thou";
+  /** What sheets are printed on. */
+  readonly paper: "a4" | "letter";
   /** Goes with every event made here. */
   readonly by: string;
 }
 
-const usual: Preferences = { theme: "device", projection: "third", unit: "tool", by: "" };
+const usual: Preferences = { theme: "device", projection: "third", unit: "tool", paper: "a4", by: "" };
 const key = "kilter.preferences";
 
 export const preferences = signal<Preferences>({ ...usual, ...stored() });

@@ -135,10 +135,10 @@ test("a whole run is typed into a form or pasted as a table, and seen before it 
   const machine = machineOf(page);
   await page.goto(`${server.address}/machine/${machine}/measure/line-along-x/type`);
   await page.getByLabel("Station 1, reading").click();
-  await page.keyboard.type("0\n0.1\n0.1\n0.2\n0.2\n");
+  await page.keyboard.type("0\n0.1\n0.1\n0.2\n0.2\n0\n");
   await expect(page.getByText("Nothing is kept yet.")).toBeVisible();
   expect((await keptBy(server.address, machine)).some(({ kind }) => kind === "reading-taken")).toBe(false);
-  await page.getByRole("button", { name: "Keep these 5 readings" }).click();
+  await page.getByRole("button", { name: "Keep these 6 readings" }).click();
   await runIsWhole(page);
 
   await page.goto(`${server.address}/machine/${machine}/measure/line-along-y/type`);

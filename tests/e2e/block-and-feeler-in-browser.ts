@@ -25,7 +25,7 @@ for (const size of sizes) {
         await expectAccessible(page);
 
         await page.goto(`${server.address}/machine/${machineOf(page)}/measure`);
-        await expect(page.getByText("Fit to measure, 0 of 8 passed")).toBeVisible();
+        await expect(page.getByText("Fit to measure, 0 of 9 passed")).toBeVisible();
         await shot("checks");
         await passFitToMeasure(page, server.address);
 

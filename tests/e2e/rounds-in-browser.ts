@@ -15,7 +15,7 @@ for (const [size, width, height, theme] of [
       await describeMachine(page, server.address, "Card by card");
       const at = (path: string) => page.goto(`${server.address}/machine/${machineOf(page)}/measure/${path}`);
       await at("fit-to-measure");
-      await expect(page.getByText("Card 1 of 8.", { exact: false })).toBeVisible();
+      await expect(page.getByText("Card 1 of 9.", { exact: false })).toBeVisible();
       await page.getByRole("button", { name: "No, it stays as it is" }).click();
       await expect(page.getByRole("heading", { name: "Will you skim the bed?" })).toHaveCount(0);
       await picture(page, `round-card-${size}`);
@@ -24,13 +24,13 @@ for (const [size, width, height, theme] of [
       await typeRun(page, ["0.05", "0.05", "0.05", "0.05"]);
       await runIsWhole(page);
       await page.getByRole("link", { name: /^Next: / }).click();
-      await expect(page.getByText("Card 2 of 8.", { exact: false })).toBeVisible();
+      await expect(page.getByText("Card 2 of 9.", { exact: false })).toBeVisible();
       await page.getByRole("link", { name: "Begin" }).click();
       await answerRun(page, 3);
       await page.getByRole("link", { name: /^Next: / }).click();
-      await expect(page.getByText("2 of 8 passed")).toBeVisible();
+      await expect(page.getByText("2 of 9 passed")).toBeVisible();
       await page.getByRole("link", { name: "Skip for now" }).click();
-      await expect(page.getByText("Card 4 of 8.", { exact: false })).toBeVisible();
+      await expect(page.getByText("Card 4 of 9.", { exact: false })).toBeVisible();
     });
 
     test("a whole round is typed in from its sheets at one go, tried first and then kept", async ({ page, server }) => {
@@ -58,9 +58,74 @@ for (const [size, width, height, theme] of [
       await picture(page, `round-typed-${size}`);
       await expectAccessible(page);
       await page.getByRole("button", { name: /^Keep these \d+ readings/ }).click();
-      await expect(page.getByText(/of 8 passed/)).toBeVisible();
+      await expect(page.getByText(/of 9 passed/)).toBeVisible();
       await page.goto(`${server.address}/machine/${machineOf(page)}/readings`);
       await expect(page.getByText("Grub screws, pulleys and couplings").first()).toBeVisible();
     });
   });
 }
+
+test("an axis is a card of its own: after X comes Y, and a card that did not pass says what is put right", async ({
+  page,
+  server,
+}) => {
+  await describeMachine(page, server.address, "Both axes");
+  const machine = machineOf(page);
+  const round = `${server.address}/machine/${machine}/measure/fit-to-measure`;
+  await page.goto(`${round}?card=there-and-back-X`);
+  await expect(page.getByRole("heading", { name: "There and back twenty times, X" })).toBeVisible();
+  await page.getByRole("link", { name: "Start with station 1" }).click();
+  await typeRun(page, ["0.01"]);
+  await runIsWhole(page);
+  await expect(page.getByText("Passed.", { exact: true })).toBeVisible();
+  await page.goto(`${round}?card=there-and-back-Y`);
+  await page.getByRole("link", { name: "Start with station 1" }).click();
+  await typeRun(page, ["1.60"]);
+  await runIsWhole(page);
+  await expect(page.getByText(/Lower acceleration and speed/)).toBeVisible();
+  await page.goto(`${round}?card=summary`);
+  await expect(page.getByRole("heading", { name: "One card did not pass" })).toBeVisible();
+  await expect(page.getByRole("listitem").filter({ hasText: "There and back twenty times, Y" }).last()).toContainText(
+    /not passed.*Lower acceleration/,
+  );
+  await expectAccessible(page);
+  await page.getByRole("link", { name: "Go on with card 1" }).click();
+  await expect(page.getByText("Card 1 of 9.", { exact: false })).toBeVisible();
+});
+
+test("a round that is broken off is taken up where it was left", async ({ page, server }) => {
+  await describeMachine(page, server.address, "Broken off");
+  const round = `${server.address}/machine/${machineOf(page)}/measure/fit-to-measure`;
+  await page.goto(`${round}?card=wheel-preload`);
+  await page.getByRole("link", { name: "Begin" }).click();
+  await page.getByRole("button", { name: "Good", exact: true }).click();
+  await expect(page.getByText(/Station 1\./)).toBeVisible();
+  await page.goto(round);
+  await expect(page.getByText("1 of 4 stations are read.")).toBeVisible();
+  await page.getByRole("link", { name: "Go on where you stopped" }).click();
+  await expect(page.getByRole("img", { name: "Station 2 of 4" })).toBeVisible();
+});
+
+test("the short round proposes pricks and both axes, and its sheets are typed in with what stands in their heads", async ({
+  page,
+  server,
+}) => {
+  await describeMachine(page, server.address, "Short");
+  const machine = machineOf(page);
+  const measure = `${server.address}/machine/${machine}/measure`;
+  await page.goto(`${measure}/short-round?card=turnaround-Y`);
+  await expect(page.getByText(/of 6\./)).toBeVisible();
+  await page.goto(`${measure}/short-round/type`);
+  await expect(page.getByRole("group", { name: /four holes or pricks/ }).getByRole("textbox")).toHaveCount(6);
+  await page.getByLabel("Temperature").fill("18");
+  const lost = page.getByRole("group", { name: "Lost motion on turning round, Y" });
+  await lost.getByLabel("Station 1, reading").fill("0.06");
+  await page.getByRole("button", { name: "See how they sit" }).click();
+  await page.getByRole("button", { name: "Keep this reading" }).click();
+  await expect(page.getByText("1 of 6 taken", { exact: false })).toBeVisible();
+  const kept = (await (await fetch(`${server.address}/api/machines/${machine}/events?after=0`)).json()) as {
+    events: readonly { event: { kind: string; options?: object; conditions?: object } }[];
+  };
+  const run = kept.events.map(({ event }) => event).find(({ kind }) => kind === "run-begun");
+  expect(run).toMatchObject({ options: { axis: "Y" }, conditions: { temperatureC: 18 } });
+});

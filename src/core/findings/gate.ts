@@ -1,5 +1,5 @@
 import { fitToMeasureRound } from "../checks/catalogue.ts";
-import { type ConditionCheck, optionOf, type Setup } from "../checks/check.ts";
+import { type Check, type ConditionCheck, optionOf, type Setup } from "../checks/check.ts";
 import { instrumentOfRun } from "../fit/observations.ts";
 import type { Run, Timeline } from "../fit/timeline.ts";
 import { bestValue } from "../instruments/reading-uncertainty.ts";
@@ -22,29 +22,38 @@ export function gateFromTimeline(machine: Machine, timeline: Timeline): Gate {
   return { passed: checks.every(({ state }) => state === "passed"), checks };
 }
 
+type Answers = Readonly<Record<string, string>>;
+
 function judge(machine: Machine, timeline: Timeline, check: ConditionCheck): Gate["checks"][number] {
-  const runs = timeline.runs.filter((run) => run.check === check.id && run.withdrawn === null);
-  if (runs.length === 0) return { check, state: "not done", where: [] };
-  const failed: string[] = [];
-  let complete = true;
-  for (const answers of check.doneWith ?? [null]) {
-    // Each way of doing it counts by its latest run.
-    const run = [...runs]
-      .reverse()
-      .find((candidate) => answers === null || isDoneWith(machine, check, candidate, answers));
-    if (run === undefined) complete = false;
-    else complete = judgeRun(machine, timeline, check, run, failed) && complete;
-  }
-  if (failed.length > 0) return { check, state: "failed", where: failed };
-  return { check, state: complete ? "passed" : "not complete", where: [] };
+  const ways = (check.doneWith ?? [{}]).map((answers) => judgeWay(machine, timeline, check, answers));
+  const where = ways.flatMap((way) => way.where);
+  const all = (state: GateState) => ways.every((way) => way.state === state);
+  if (where.length > 0) return { check, state: "failed", where };
+  return { check, state: all("passed") ? "passed" : all("not done") ? "not done" : "not complete", where };
 }
 
-function isDoneWith(
+/** One way of doing a check, by its latest run. */
+export function judgeWay(
   machine: Machine,
+  timeline: Timeline,
   check: ConditionCheck,
-  run: Run,
-  answers: Readonly<Record<string, string>>,
-): boolean {
+  answers: Answers,
+): { readonly state: GateState; readonly where: readonly string[] } {
+  const run = latestRunWith(machine, timeline, check, answers);
+  if (run === null) return { state: "not done", where: [] };
+  const failed: string[] = [];
+  const complete = judgeRun(machine, timeline, check, run, failed);
+  return { state: failed.length > 0 ? "failed" : complete ? "passed" : "not complete", where: failed };
+}
+
+/** The latest standing run of a check that was done with these answers; null where there is none. */
+export function latestRunWith(machine: Machine, { runs }: Timeline, check: Check, answers: Answers): Run | null {
+  return runs.filter((run) => isRunWith(machine, check, run, answers)).at(-1) ?? null;
+}
+
+/** Whether it is a standing run of the check, done with these answers. */
+export function isRunWith(machine: Machine, check: Check, run: Run, answers: Answers): boolean {
+  if (run.check !== check.id || run.withdrawn !== null) return false;
   const setup: Setup = { machine, options: run.options, instrument: null };
   return Object.entries(answers).every(([key, answer]) => optionOf(check, setup, key) === answer);
 }

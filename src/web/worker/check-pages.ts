@@ -6,18 +6,21 @@ import { refusal } from "../../core/base/diagnostic.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import { refuse } from "../../core/base/outcome.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
-import { checkById, checks, fitToMeasureRound, shortRound } from "../../core/checks/catalogue.ts";
+import { checkById, checks } from "../../core/checks/catalogue.ts";
 import { cautionHead, sentenceForCaution } from "../../core/checks/cautions.ts";
 import { type Check, optionOf, type Setup, type Station } from "../../core/checks/check.ts";
+import { roundWordsOf } from "../../core/checks/round-words.ts";
+import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
 import { standingWords } from "../../core/checks/standing.ts";
 import { checkDetailDrawing, checkSetupDrawing } from "../../core/drawing/check-setup.ts";
+import { latestRunWith } from "../../core/findings/gate.ts";
 import type { Run } from "../../core/fit/timeline.ts";
 import { entriesInWords } from "../../core/instruments/entry-words.ts";
 import { type Instrument, quantityOf } from "../../core/instruments/instrument.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
 import { entryForm, numberIn } from "./entry-form.ts";
 import { assessmentOf, sessionOf } from "./held.ts";
-import { nextCheck, stateOfCheck } from "./next-thing.ts";
+import { nextCard, stateOfCard } from "./next-thing.ts";
 import type {
   Answer,
   CheckEntry,
@@ -35,23 +38,27 @@ import { answerFrom, toldFrom } from "./told.ts";
 export function checkList(machine: string): Answer<CheckList> {
   return answerFrom(assessmentOf(machine), (assessment) => {
     const { machine: body, timeline } = assessment;
-    const entry = (check: Check): CheckEntry => {
-      const runs = timeline.runs.filter((run) => run.check === check.id && run.withdrawn === null);
-      const last = runs.reduce((latest, { at }) => Math.max(latest, at), 0);
+    const entry = ({ key, title, check, answers, proposed }: RoundCard): CheckEntry => {
+      const run = latestRunWith(body, timeline, check, answers);
       return {
         id: check.id,
-        title: check.words.title,
+        key,
+        title,
         settles: check.words.settles,
         minutes: check.words.minutes,
         stage: check.words.stage,
-        state: stateOfCheck(assessment, check),
-        where: assessment.gate.checks.find((judged) => judged.check.id === check.id)?.where ?? [],
-        last: last === 0 ? null : new Date(last).toISOString().slice(0, 10),
+        ...stateOfCard(assessment, check, answers),
+        options: { ...answers, ...proposed },
+        ...roundWordsOf(check.id),
+        unfinished: run === null || run !== timeline.runs.at(-1) ? null : openStationsOf(assessment, run),
+        last: run === null ? null : new Date(run.at).toISOString().slice(0, 10),
       };
     };
-    const first = fitToMeasureRound(body);
-    const short = shortRound(body).filter((check) => !first.some(({ id }) => id === check.id));
-    const isListed = new Set([...first, ...short].map(({ id }) => id));
+    const plain = (check: Check) =>
+      entry({ key: check.id, title: check.words.title, check, answers: {}, proposed: {} });
+    const first = fitToMeasureCards(body);
+    const short = shortRoundCards(body);
+    const isListed = new Set([...first, ...short].map(({ check }) => check.id));
     const rest = checks.filter(
       (check) =>
         !isListed.has(check.id) &&
@@ -63,35 +70,40 @@ export function checkList(machine: string): Answer<CheckList> {
       fitToMeasure: first.map(entry),
       fitToMeasurePassed: assessment.gate.passed,
       shortRound: short.map(entry),
-      rest: rest.map(entry),
-      next: nextCheck(assessment)?.id ?? null,
+      rest: rest.map(plain),
+      next: nextCard(assessment)?.key ?? null,
       unfinished: unfinishedRuns(assessment),
     };
   });
 }
 
-function unfinishedRuns({ timeline, machine }: Pick<Assessment, "timeline" | "machine">): CheckList["unfinished"] {
-  return [...timeline.runs]
+function unfinishedRuns(assessment: Assessment): CheckList["unfinished"] {
+  return [...assessment.timeline.runs]
     .reverse()
     .filter(({ withdrawn }) => withdrawn === null)
     .flatMap((run) => {
       const check = checkById(run.check);
-      if (!check) return [];
-      const instrument = run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
-      const stations = check.stations({ machine, options: run.options, instrument });
-      const read = new Set(
-        timeline.readings
-          .filter((reading) => reading.run === run.id && reading.withdrawn === null)
-          .map(({ station }) => station),
-      );
-      const open = stations.filter(({ key }) => !read.has(key)).length;
-      // Somebody who has read places of their own, or few on purpose, has not forgotten the rest.
-      if (open === 0 || stations.length - open === 0) return [];
-      return [
-        { run: run.id, check: check.id, title: check.words.title, read: stations.length - open, of: stations.length },
-      ];
+      const open = openStationsOf(assessment, run);
+      return check && open ? [{ ...open, check: check.id, title: check.words.title }] : [];
     })
     .slice(0, 3);
+}
+
+/** How far a run has come that was begun and lacks stations; null for every other. */
+function openStationsOf({ timeline, machine }: Assessment, run: Run): CheckEntry["unfinished"] {
+  const check = checkById(run.check);
+  if (!check) return null;
+  const instrument = run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
+  const stations = check.stations({ machine, options: run.options, instrument });
+  const read = new Set(
+    timeline.readings
+      .filter((reading) => reading.run === run.id && reading.withdrawn === null)
+      .map(({ station }) => station),
+  );
+  const open = stations.filter(({ key }) => !read.has(key)).length;
+  // Somebody who has read places of their own, or few on purpose, has not forgotten the rest.
+  if (open === 0 || stations.length - open === 0) return null;
+  return { run: run.id, read: stations.length - open, of: stations.length };
 }
 
 /** Everything about one check on this machine, with the choice completed by what is usual. */
@@ -155,6 +167,7 @@ export function checkPage(
       chosen,
       stations: stationEntries(check, safe, session.value, unit),
       entry: entryForm(check, setup.instrument, unit),
+      returns: returnsToFirst(check, safe),
       wide: checkSetupDrawing({ check, setup: safe }, "page"),
       narrow: checkSetupDrawing({ check, setup: safe, shape: "narrow" }, "page"),
       coordinatesUntried: ["powered", "cutting"].includes(words.stage) && timeline.coordinates?.tried === false,
@@ -207,6 +220,7 @@ export function runPage(
     told: [],
     value: {
       title: check.words.title,
+      card: cardFor(check, setup),
       run: run?.id ?? null,
       setup: choice,
       stations: stationEntries(check, setup, session.value, unit),
@@ -222,10 +236,21 @@ export function runPage(
       plan: stationPlan({ check, setup, read, now }, 168),
       detail: detail ?? "",
       detailWords: check.words.sign,
-      returns: check.kind === "geometric" && check.stations(setup).length > 2,
+      returns: returnsToFirst(check, setup),
       settles: check.words.settles,
     },
   };
+}
+
+function returnsToFirst(check: Check, setup: Setup): boolean {
+  return check.kind === "geometric" && check.stations(setup).length > 2;
+}
+
+function cardFor(check: Check, setup: Setup): string {
+  const cards = [...fitToMeasureCards(setup.machine), ...shortRoundCards(setup.machine)];
+  const isDoneSo = ({ answers }: RoundCard) =>
+    Object.entries(answers).every(([key, answer]) => optionOf(check, setup, key) === answer);
+  return cards.find((card) => card.check === check && isDoneSo(card))?.key ?? check.id;
 }
 
 /** The choice as it stands in an address, with what is usual for this user where it says nothing. */

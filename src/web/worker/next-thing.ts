@@ -1,28 +1,35 @@
 import type { Assessment } from "../../app/assess.ts";
-import { checkById, fitToMeasureRound, shortRound } from "../../core/checks/catalogue.ts";
+import { checkById } from "../../core/checks/catalogue.ts";
 import type { Check } from "../../core/checks/check.ts";
+import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
+import { isRunWith, judgeWay } from "../../core/findings/gate.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import type { CheckState, NextThing } from "./protocol.ts";
 import type { PlannedThings } from "./protocol-moves.ts";
 
-/** How a check stands in the logbook: judged where it gates, else whether it has been taken at all. */
-export function stateOfCheck({ gate, timeline }: Assessment, check: Check): CheckState {
-  const judged = gate.checks.find((candidate) => candidate.check.id === check.id);
-  if (judged) return judged.state;
-  const runs = new Set(
-    timeline.runs.filter((run) => run.withdrawn === null && run.check === check.id).map(({ id }) => id),
+/** How a check that is done with these answers stands: judged where it gates, else whether it has been taken at all. */
+export function stateOfCard(
+  { machine, timeline }: Assessment,
+  check: Check,
+  answers: RoundCard["answers"],
+): { readonly state: CheckState; readonly where: readonly string[] } {
+  if (check.kind === "condition" && check.fitToMeasure) return judgeWay(machine, timeline, check, answers);
+  const isTaken = timeline.runs.some(
+    (run) =>
+      isRunWith(machine, check, run, answers) &&
+      timeline.readings.some((reading) => reading.run === run.id && reading.withdrawn === null),
   );
-  return timeline.readings.some(({ run, withdrawn }) => withdrawn === null && runs.has(run)) ? "taken" : "not done";
+  return { state: isTaken ? "taken" : "not done", where: [] };
 }
 
-/** The first check of the fit-to-measure round that has not been passed, then the first of the short round not yet taken. */
-export function nextCheck(assessment: Assessment): Check | null {
-  return openInRound(assessment)[0] ?? null;
+/** The first card of the fit-to-measure round that has not been passed, then the first of the short round not yet taken. */
+export function nextCard(assessment: Assessment): RoundCard | null {
+  return openInRounds(assessment)[0] ?? null;
 }
 
-function openInRound(assessment: Assessment): readonly Check[] {
-  return shortRound(assessment.machine).filter(
-    (check) => !["passed", "taken"].includes(stateOfCheck(assessment, check)),
+function openInRounds(assessment: Assessment): readonly RoundCard[] {
+  return [...fitToMeasureCards(assessment.machine), ...shortRoundCards(assessment.machine)].filter(
+    ({ check, answers }) => !["passed", "taken"].includes(stateOfCard(assessment, check, answers).state),
   );
 }
 
@@ -41,15 +48,15 @@ export interface ThingsToDo {
  * and what was moved is read again when it has no more to say. Without a plan it is only said where to see one.
  */
 export function thingsToDo(assessment: Assessment, planned: PlannedThings | null): ThingsToDo {
-  const round = openInRound(assessment);
+  const round = openInRounds(assessment);
   if (!assessment.gate.passed)
-    return { things: round.slice(0, 4).map((check) => thingFor(assessment, check)), asksPlan: false, wouldPlan: false };
+    return { things: round.slice(0, 4).map((card) => thingFor(assessment, card)), asksPlan: false, wouldPlan: false };
   const hasMoved = assessment.timeline.happenings.some(({ kind }) => kind === "moved");
   const first = [
     ...openConcerns(assessment),
     ...(hasMoved
       ? []
-      : round.filter((check) => isAtHand(assessment, check)).map((check) => thingFor(assessment, check))),
+      : round.filter(({ check }) => isAtHand(assessment, check)).map((card) => thingFor(assessment, card))),
   ];
   const again = toReadAgain(assessment);
   const byPlan = planned ? thingsOfPlan(planned, again) : [...seeMoves(assessment), ...again];
@@ -105,16 +112,17 @@ function seeMoves({ findings, timeline }: Assessment): readonly NextThing[] {
   ];
 }
 
-function thingFor(assessment: Assessment, check: Check): NextThing {
-  const inRound = fitToMeasureRound(assessment.machine).some(({ id }) => id === check.id);
-  const failed = stateOfCheck(assessment, check) === "failed";
+function thingFor(assessment: Assessment, { check, title, answers, proposed }: RoundCard): NextThing {
+  const inRound = check.kind === "condition" && check.fitToMeasure;
+  const failed = stateOfCard(assessment, check, answers).state === "failed";
+  const set = Object.entries({ ...answers, ...proposed }).map(([key, answer]) => `set.${key}=${answer}`);
   return {
-    title: `${failed ? "Put right and do again" : inRound ? "Fit to measure" : "Measure"}: ${lowerFirst(check.words.title)}`,
+    title: `${failed ? "Put right and do again" : inRound ? "Fit to measure" : "Measure"}: ${lowerFirst(title)}`,
     why: check.words.settles,
     minutes: check.words.minutes,
     tools: toolsFor(assessment, check),
     button: "Show how it is done",
-    path: `measure/${check.id}`,
+    path: `measure/${check.id}${set.length > 0 ? `?${set.join("&")}` : ""}`,
   };
 }
 

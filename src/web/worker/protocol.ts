@@ -66,6 +66,15 @@ export interface CheckEntry {
   readonly state: CheckState;
   /** Stations that did not pass, in words. */
   readonly where: readonly string[];
+  /** Names a card of a round; of every other check its id. */
+  readonly key: string;
+  /** How a card of a round is set up. */
+  readonly options: Readonly<Record<string, string>>;
+  /** Why a card stands in its round, and what is put right where it does not pass. */
+  readonly why: string;
+  readonly putRight: string;
+  /** The run that was begun last of all and lacks stations, where it is this one's. */
+  readonly unfinished: { readonly run: string; readonly read: number; readonly of: number } | null;
   /** ISO date of the last run that stands, or null. */
   readonly last: string | null;
 }
@@ -76,6 +85,7 @@ export interface CheckList {
   readonly fitToMeasurePassed: boolean;
   readonly shortRound: readonly CheckEntry[];
   readonly rest: readonly CheckEntry[];
+  /** Key of the card that comes next. */
   readonly next: string | null;
   /** Runs that were begun and lack stations, the latest first. */
   readonly unfinished: readonly {
@@ -142,6 +152,8 @@ export interface CheckPage {
   readonly chosen: SetupChoice;
   readonly stations: readonly StationEntry[];
   readonly entry: EntryForm;
+  /** The first station is read once more at the end. */
+  readonly returns: boolean;
   readonly wide: string;
   readonly narrow: string;
   /** Whether the stations are told by coordinates and the user's own have never been tried. */
@@ -158,6 +170,8 @@ export interface ReadingEntry {
 /** One run on its way: its stations, what has been read, and the picture of the station that is read now. */
 export interface RunPage {
   readonly title: string;
+  /** Key of the card that it belongs to, or of its check where it belongs to none. */
+  readonly card: string;
   readonly run: string | null;
   readonly setup: SetupChoice;
   readonly stations: readonly StationEntry[];

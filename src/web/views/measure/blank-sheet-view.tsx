@@ -1,67 +1,94 @@
 import { Drawing } from "../../parts/drawing.tsx";
+import { Choice } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
+import { NotThere } from "../../parts/not-there.tsx";
 import { Waiting } from "../../parts/waiting.tsx";
-import { preferredUnit } from "../../preferences.ts";
+import { prefer, preferences, preferredUnit } from "../../preferences.ts";
+import type { CheckPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
+import { LeafSymbol } from "./entry-fields.tsx";
 import { fieldsOf } from "./entry-text.ts";
+import { roundsOf, setUpOf } from "./rounds.ts";
 import { choiceFromQuery } from "./setup-query.ts";
 
-interface BlankSheetProps {
-  readonly machine: string;
-  readonly checks: readonly string[];
+/** A sheet that is asked for: a check, and the query of its set-up. */
+interface AskedSheet {
+  readonly check: string;
   readonly query: URLSearchParams;
 }
 
-/** Sheets with blanks, one a check, to be filled in with a pencil and typed in at one go. */
-export function BlankSheetView({ machine, checks, query }: BlankSheetProps) {
+/** The sheets of cards of the rounds, by their keys and in this order. */
+export function RoundSheetsView({ machine, cards }: { machine: string; cards: readonly string[] }) {
+  const answer = useAnswer("checks", { machine }).value;
+  if (!answer?.ok) return <NotThere answer={answer} />;
+  const known = roundsOf(answer.value).flatMap((round) => round.cards);
+  const sheets = cards.map((key): AskedSheet => {
+    const card = known.find((candidate) => candidate.key === key);
+    return { check: card?.id ?? key, query: new URLSearchParams(card && setUpOf(card)) };
+  });
+  return <BlankSheets machine={machine} sheets={sheets} />;
+}
+
+/** Sheets with blanks, to be filled in with a pencil and typed in at one go. */
+export function BlankSheets({ machine, sheets }: { machine: string; sheets: readonly AskedSheet[] }) {
+  const { paper } = preferences.value;
   return (
-    <main class="blank-sheets">
+    <main class={`blank-sheets paper-${paper}`}>
       <div class="not-printed title-row">
-        <Heading words={checks.length === 1 ? "A sheet to fill in" : `${checks.length} sheets to fill in`} />
+        <Heading words={sheets.length === 1 ? "A sheet to fill in" : `${sheets.length} sheets to fill in`} />
         <button type="button" class="act" onClick={() => print()}>
           Print
         </button>
       </div>
-      <p class="not-printed small second">
-        Each check stands on a sheet of its own, A4 or Letter. What stands on it is typed in under “Type a whole run
-        in”.
-      </p>
-      {checks.map((check) => (
+      <div class="not-printed">
+        <Choice
+          label="Paper"
+          value={paper}
+          answers={[
+            ["a4", "A4"],
+            ["letter", "Letter"],
+          ]}
+          onChoose={(chosen) => prefer({ paper: chosen })}
+        />
+        <p class="small second">
+          Each check stands on a sheet of its own. The form to type it in has the same fields in the same order.
+        </p>
+      </div>
+      {sheets.map(({ check, query }, i) => (
         <BlankSheet
-          key={check}
+          key={`${check} ${query}`}
           machine={machine}
           check={check}
-          query={checks.length === 1 ? query : new URLSearchParams()}
+          query={query}
+          place={sheets.length === 1 ? "" : `sheet ${i + 1} of ${sheets.length}`}
         />
       ))}
     </main>
   );
 }
 
-function BlankSheet({ machine, check, query }: { machine: string; check: string; query: URLSearchParams }) {
+function BlankSheet({ machine, check, query, place }: AskedSheet & { machine: string; place: string }) {
   const answer = useAnswer("check", { machine, choice: choiceFromQuery(check, query), unit: preferredUnit() }).value;
   const list = useAnswer("list", {}).value;
   if (!answer?.ok) return <Waiting />;
   const page = answer.value;
-  const fields = page.entry.kind === "verdict" ? [{ key: "passes", label: "good / not good" }] : fieldsOf(page.entry);
-  const unit = page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol ?? "";
-  const options = page.questions.map(({ question, chosen }) => `${question} ${chosen}`);
+  const name = list?.find(({ id }) => id === machine)?.name;
   return (
     <article class="blank-sheet">
       <header>
         <h2>{page.title}</h2>
-        <p class="small">{list?.find(({ id }) => id === machine)?.name}</p>
+        <p class="small">{[name, place].filter(Boolean).join(", ")}</p>
       </header>
       <dl class="blank-head">
         {[
           "Date",
           "Who",
-          "Temperature",
-          "Humidity",
-          page.entry.instrument === "" ? "Read by" : `Read with ${page.entry.instrument}; its number`,
-        ].map((name) => (
-          <div key={name}>
-            <dt>{name}</dt>
+          "Temperature, °C",
+          "Humidity, %",
+          page.entry.instrument === "" ? "Looked at by" : `Read with ${page.entry.instrument}; its number`,
+        ].map((head) => (
+          <div key={head}>
+            <dt>{head}</dt>
             <dd />
           </div>
         ))}
@@ -72,55 +99,95 @@ function BlankSheet({ machine, check, query }: { machine: string; check: string;
         ))}
         <p class="note">{page.cautionHead}</p>
       </section>
-      <div class="blank-picture">
-        <Drawing svg={page.wide} frame name={`Where and how it is read: ${page.title}`} />
+      <div class="blank-columns">
+        <div class="blank-picture">
+          <Drawing svg={page.narrow} />
+          <p class="small">
+            <b>Plus:</b> {page.sign}
+          </p>
+          {page.questions.length > 0 && (
+            <dl class="blank-questions small">
+              {page.questions.map(({ key, question, chosen }) => (
+                <div key={key}>
+                  <dt>{question}</dt>
+                  <dd class="strong">{chosen}</dd>
+                </div>
+              ))}
+            </dl>
+          )}
+          {page.entry.kind === "leaves" && <LeafWords />}
+        </div>
+        <Blanks page={page} />
       </div>
-      {options.length > 0 && <p class="small">{options.join(" · ")}</p>}
       <ol class="steps small">
         {page.steps.map((step) => (
           <li key={step}>{step}</li>
         ))}
       </ol>
-      <p class="small">
-        <b>Plus:</b> {page.sign}
-      </p>
-      <table class="blanks">
-        <thead>
-          <tr>
-            <th scope="col">no</th>
-            <th scope="col">station</th>
-            {fields.map(({ key, label }) => (
-              <th scope="col" key={key}>
-                {label}
-                {unit === "" ? "" : `, ${unit}`}
-              </th>
+    </article>
+  );
+}
+
+/** What the two columns of leaves mean, for whoever has only the sheet. */
+function LeafWords() {
+  return (
+    <dl class="leaf-words small">
+      <div>
+        <dt>
+          <LeafSymbol goes /> goes
+        </dt>
+        <dd>The thickest leaf, or stack of up to three, that slides with the drag of writing paper.</dd>
+      </div>
+      <div>
+        <dt>
+          <LeafSymbol goes={false} /> does not go
+        </dt>
+        <dd>The next one up. Where the faces touch and no leaf goes, write 0 under “goes”.</dd>
+      </div>
+    </dl>
+  );
+}
+
+function Blanks({ page }: { page: CheckPage }) {
+  const fields = page.entry.kind === "verdict" ? [{ key: "passes", label: "good / not good" }] : fieldsOf(page.entry);
+  const unit = page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol ?? "";
+  return (
+    <table class="blanks">
+      <thead>
+        <tr>
+          <th scope="col">no</th>
+          <th scope="col">station</th>
+          {fields.map(({ key, label }) => (
+            <th scope="col" key={key}>
+              {label}
+              {unit === "" ? "" : `, ${unit}`}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {page.stations.map(({ number, key, words, place, nominal }) => (
+          <tr key={key}>
+            <td class="strong">{number}</td>
+            <th scope="row">
+              {words}
+              <span class="second small"> {[place, nominal].filter((part) => part !== "").join(", ")}</span>
+            </th>
+            {fields.map(({ key: field }) => (
+              <td key={field} class="blank" />
             ))}
           </tr>
-        </thead>
-        <tbody>
-          {page.stations.map(({ number, key, words, place, nominal }) => (
-            <tr key={key}>
-              <td class="strong">{number}</td>
-              <th scope="row">
-                {words}
-                <span class="second small"> {[place, nominal].filter((part) => part !== "").join(", ")}</span>
-              </th>
-              {fields.map(({ key: field }) => (
-                <td key={field} class="blank" />
-              ))}
-            </tr>
-          ))}
-          {page.entry.kind !== "verdict" && page.stations.length > 2 && (
-            <tr>
-              <td class="strong">1</td>
-              <th scope="row">the first station again</th>
-              {fields.map(({ key: field }) => (
-                <td key={field} class="blank" />
-              ))}
-            </tr>
-          )}
-        </tbody>
-      </table>
-    </article>
+        ))}
+        {page.returns && (
+          <tr>
+            <td class="strong">1</td>
+            <th scope="row">The first station again</th>
+            {fields.map(({ key: field }) => (
+              <td key={field} class="blank" />
+            ))}
+          </tr>
+        )}
+      </tbody>
+    </table>
   );
 }

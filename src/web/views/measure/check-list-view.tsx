@@ -5,15 +5,14 @@ import { StationRing } from "../../parts/station-ring.tsx";
 import { machineAddress } from "../../router.ts";
 import type { CheckEntry, CheckList } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
-import { isDone, type Round, roundsOf } from "./rounds.ts";
+import { isDone, nextCardOf, type Round, roundsOf, setUpOf } from "./rounds.ts";
 
 /** What can be measured: the round that makes a machine fit to be measured, the short round, and everything else. */
 export function CheckListView({ machine }: { machine: string }) {
   const answer = useAnswer("checks", { machine }).value;
   if (!answer?.ok) return <NotThere answer={answer} />;
   const list = answer.value;
-  const all = [...list.fitToMeasure, ...list.shortRound, ...list.rest];
-  const next = all.find(({ id }) => id === list.next);
+  const next = nextCardOf(list)?.card;
   return (
     <main class="check-list">
       <Heading words="Measure" of={list.machine} />
@@ -28,7 +27,7 @@ export function CheckListView({ machine }: { machine: string }) {
       ))}
       <p class="small">
         <Link
-          to={`${machineAddress(machine, "measure", "blank")}?of=${[...list.fitToMeasure, ...list.shortRound].map(({ id }) => id).join(",")}`}
+          to={`${machineAddress(machine, "measure", "blank")}?of=${[...list.fitToMeasure, ...list.shortRound].map(({ key }) => key).join(",")}`}
         >
           Print both rounds as sheets to fill in at the machine
         </Link>
@@ -55,8 +54,12 @@ function NextCheck({ machine, next, list }: { machine: string; next: CheckEntry;
       </p>
       <h2 id="next-title">{next.title}</h2>
       <p>{next.settles}</p>
-      {next.state === "failed" && <p>It was not passed: {next.where.join("; ")}. Put that right, then do it again.</p>}
-      <Link class="button act" to={machineAddress(machine, "measure", next.id)}>
+      {next.state === "failed" && (
+        <p>
+          It was not passed: {next.where.join("; ")}. {next.putRight} Then do it again.
+        </p>
+      )}
+      <Link class="button act" to={machineAddress(machine, "measure", next.id) + setUpOf(next)}>
         Show how it is done
       </Link>
     </section>
@@ -89,7 +92,7 @@ interface RoundListProps {
 }
 
 /** A round as numbered cards, done one after the other. */
-function RoundList({ machine, round: { id, title, words, checks }, next }: RoundListProps) {
+function RoundList({ machine, round: { id, title, words, cards }, next }: RoundListProps) {
   return (
     <section>
       <h2>{title}</h2>
@@ -97,10 +100,10 @@ function RoundList({ machine, round: { id, title, words, checks }, next }: Round
         {words} <Link to={machineAddress(machine, "measure", id)}>Go through it card by card</Link>
       </p>
       <ol class="round">
-        {checks.map((entry, i) => (
-          <li key={entry.id} class={entry.id === next ? "now" : ""}>
-            <Link to={machineAddress(machine, "measure", entry.id)}>
-              <StationRing number={i + 1} state={entry.id === next ? "now" : isDone(entry) ? "read" : "open"} />
+        {cards.map((entry, i) => (
+          <li key={entry.key} class={entry.key === next ? "now" : ""}>
+            <Link to={machineAddress(machine, "measure", entry.id) + setUpOf(entry)}>
+              <StationRing number={i + 1} state={entry.key === next ? "now" : isDone(entry) ? "read" : "open"} />
               <b>{entry.title}</b>
               <span class={`small ${entry.state === "failed" ? "out" : "second"}`}>{stateInWords(entry)}</span>
             </Link>

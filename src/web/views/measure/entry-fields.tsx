@@ -111,13 +111,16 @@ export function EntryFields({ page, entry, station, setText, press, input, ahead
   );
 }
 
-/** What goes lies between two faces; what does not stands before them. */
 function FieldSymbol({ asks }: { asks: EntryField["asks"] }) {
-  if (asks === "value") return null;
+  return asks === "value" ? null : <LeafSymbol goes={asks === "goes"} />;
+}
+
+/** What goes lies between two faces; what does not stands before them. */
+export function LeafSymbol({ goes }: { goes: boolean }) {
   return (
     <svg class="dwg" viewBox="0 0 44 28" aria-hidden="true">
-      <path class="wide" d={asks === "goes" ? "M10 4H34M10 24H34" : "M22 7H42M22 21H42"} />
-      <path class="ink" d={asks === "goes" ? "M2 11H42V17H2z" : "M2 9H17V19H2z"} />
+      <path class="wide" d={goes ? "M10 4H34M10 24H34" : "M22 7H42M22 21H42"} />
+      <path class="ink" d={goes ? "M2 11H42V17H2z" : "M2 9H17V19H2z"} />
     </svg>
   );
 }

@@ -1,5 +1,5 @@
 import type { StageProps } from "../stage-props.ts";
-import { BlankSheetView } from "./blank-sheet-view.tsx";
+import { BlankSheets, RoundSheetsView } from "./blank-sheet-view.tsx";
 import { CheckListView } from "./check-list-view.tsx";
 import { RoundTypeInView } from "./round-type-in-view.tsx";
 import { RoundView } from "./round-view.tsx";
@@ -18,8 +18,7 @@ export function MeasureView({ machine, rest, query }: StageProps) {
       <RoundView key={check} machine={machine} id={check} card={query.get("card")} />
     );
   }
-  if (check === "blank")
-    return <BlankSheetView machine={machine} checks={(query.get("of") ?? "").split(",")} query={query} />;
+  if (check === "blank") return <RoundSheetsView machine={machine} cards={(query.get("of") ?? "").split(",")} />;
   switch (step) {
     case "take":
       return <StationView key={check} machine={machine} check={check} run={null} query={query} />;
@@ -28,7 +27,7 @@ export function MeasureView({ machine, rest, query }: StageProps) {
     case "type":
       return <TypeInView key={check} machine={machine} check={check} query={query} />;
     case "blank":
-      return <BlankSheetView machine={machine} checks={[check]} query={query} />;
+      return <BlankSheets machine={machine} sheets={[{ check, query }]} />;
     default:
       return <SetUpView key={check} machine={machine} check={check} query={query} />;
   }

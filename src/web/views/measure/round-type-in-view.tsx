@@ -6,15 +6,23 @@ import { NotThere } from "../../parts/not-there.tsx";
 import { ToldList } from "../../parts/told.tsx";
 import { Waiting } from "../../parts/waiting.tsx";
 import { goTo, machineAddress } from "../../router.ts";
-import type { CheckPage } from "../../worker/protocol.ts";
+import type { CheckEntry, CheckPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
-import { type Round, roundsOf } from "./rounds.ts";
-import { SheetFields } from "./sheet-fields.tsx";
-import { clearSheet, isEmpty, type TypedSheet, trySheet, typedSheetOf, useCheckPage, useKept } from "./typed-sheet.ts";
+import { type Round, roundsOf, setUpOf } from "./rounds.ts";
+import { SheetConditions, SheetFields } from "./sheet-fields.tsx";
+import {
+  type Conditions,
+  clearSheet,
+  forgetTrial,
+  isEmpty,
+  type TypedSheet,
+  trySheet,
+  typedSheetOf,
+  useCheckPage,
+  useKept,
+} from "./typed-sheet.ts";
 
-const plain = new URLSearchParams();
-
-/** A check of the round with what is typed of it; its page once that is known. */
+/** A card of the round with what is typed of it; its page once that is known. */
 interface Part {
   readonly sheet: TypedSheet;
   page: CheckPage | null;
@@ -25,19 +33,20 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
   const answer = useAnswer("checks", { machine }).value;
   const parts = useRef(new Map<string, Part>());
   const slip = useSignal("");
+  const conditions = useSignal<Conditions>({});
   if (!answer?.ok) return <NotThere answer={answer} />;
   const round = roundsOf(answer.value).find((candidate) => candidate.id === id) as Round;
-  const partOf = (check: string): Part => {
-    const part = parts.current.get(check) ?? { sheet: typedSheetOf(machine, check), page: null };
-    parts.current.set(check, part);
+  const partOf = ({ key }: CheckEntry): Part => {
+    const part = parts.current.get(key) ?? { sheet: typedSheetOf(machine, key), page: null };
+    parts.current.set(key, part);
     return part;
   };
-  const typed = round.checks.map(({ id: check }) => partOf(check)).filter(({ sheet }) => !isEmpty(sheet));
+  const typed = round.cards.map(partOf).filter(({ sheet }) => !isEmpty(sheet));
   const count = typed.reduce((sum, { sheet }) => sum + (sheet.tried.value?.verdicts.length ?? 0), 0);
   const isTried = typed.length > 0 && typed.every(({ sheet }) => sheet.tried.value !== null);
 
   async function tryAll() {
-    for (const { sheet, page } of typed) if (page) await trySheet(machine, page, sheet);
+    for (const { sheet, page } of typed) if (page) await trySheet(machine, page, sheet, conditions.value);
     const wrong = typed.filter(({ sheet }) => sheet.tried.value === null).length;
     slip.value =
       typed.length === 0
@@ -68,8 +77,14 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
           void tryAll();
         }}
       >
-        {round.checks.map(({ id: check, title }) => (
-          <Sheet key={check} machine={machine} check={check} title={title} part={partOf(check)} />
+        <SheetConditions
+          conditions={conditions}
+          onChanged={() => {
+            for (const { sheet } of parts.current.values()) forgetTrial(sheet);
+          }}
+        />
+        {round.cards.map((card) => (
+          <Sheet key={card.key} machine={machine} card={card} part={partOf(card)} />
         ))}
         <div class="button-row" role="status">
           {isTried ? (
@@ -91,14 +106,14 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
   );
 }
 
-function Sheet({ machine, check, title, part }: { machine: string; check: string; title: string; part: Part }) {
-  useKept(part.sheet, machine, check);
-  const answer = useCheckPage(machine, check, plain, part.sheet);
+function Sheet({ machine, card, part }: { machine: string; card: CheckEntry; part: Part }) {
+  useKept(part.sheet, machine, card.key);
+  const answer = useCheckPage(machine, card.id, new URLSearchParams(setUpOf(card)), part.sheet);
   if (!answer?.ok) return <Waiting />;
   part.page = answer.value;
   return (
     <fieldset class="round-sheet">
-      <legend>{title}</legend>
+      <legend>{card.title}</legend>
       {answer.value.entry.instrument !== "" && <p class="small second">Read with {answer.value.entry.instrument}.</p>}
       <SheetFields page={answer.value} sheet={part.sheet} />
       <div role="alert">

@@ -1,11 +1,12 @@
 import type { CheckEntry, CheckList } from "../../worker/protocol.ts";
+import { queryFromChoice } from "./setup-query.ts";
 
 /** A round of checks that are done one after the other, at an address of its own. */
 export interface Round {
   readonly id: "fit-to-measure" | "short-round";
   readonly title: string;
   readonly words: string;
-  readonly checks: readonly CheckEntry[];
+  readonly cards: readonly CheckEntry[];
 }
 
 export function roundsOf(list: CheckList): readonly Round[] {
@@ -14,20 +15,29 @@ export function roundsOf(list: CheckList): readonly Round[] {
       id: "fit-to-measure",
       title: "Fit to measure",
       words: `${inWords(list.fitToMeasure.length)} looks, pushes and counts that come before everything else. A machine that is loose somewhere gives readings that mean nothing, so no finding is called within until they are passed.`,
-      checks: list.fitToMeasure,
+      cards: list.fitToMeasure,
     },
     {
       id: "short-round",
       title: "Short round",
       words: "About an hour, and most of what matters to the work is known.",
-      checks: list.shortRound,
+      cards: list.shortRound,
     },
   ];
 }
 
-/** The round that a check belongs to; null for every other check. */
-export function roundOfCheck(list: CheckList, check: string): Round | null {
-  return roundsOf(list).find(({ checks }) => checks.some(({ id }) => id === check)) ?? null;
+/** The card that comes next, and its round; null where both rounds are done. */
+export function nextCardOf(list: CheckList): { readonly round: Round; readonly card: CheckEntry } | null {
+  for (const round of roundsOf(list)) {
+    const card = round.cards.find(({ key }) => key === list.next);
+    if (card) return { round, card };
+  }
+  return null;
+}
+
+/** Where a card is done: the query of its set-up, "?" included where there is anything. */
+export function setUpOf({ options }: CheckEntry): string {
+  return queryFromChoice({ options });
 }
 
 export function isDone({ state }: CheckEntry): boolean {

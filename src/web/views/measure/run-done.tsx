@@ -5,7 +5,7 @@ import { machineAddress } from "../../router.ts";
 import type { RunPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { ReadTable } from "./read-table.tsx";
-import { roundOfCheck } from "./rounds.ts";
+import { nextCardOf } from "./rounds.ts";
 import { goToStation, type RunPlace, type StationEntry, undo } from "./station-entry.ts";
 
 interface RunDoneProps {
@@ -17,11 +17,9 @@ interface RunDoneProps {
 /** Nothing is left to read: what was read, the first station once more, and where to go on. */
 export function RunDone({ page, entry, place }: RunDoneProps) {
   const list = useAnswer("checks", { machine: place.machine }).value;
-  const checks = list?.ok ? [...list.value.fitToMeasure, ...list.value.shortRound, ...list.value.rest] : [];
-  const next = list?.ok ? checks.find(({ id }) => id === list.value.next) : undefined;
-  // The next card of a round is shown as one.
-  const round = next && list?.ok ? roundOfCheck(list.value, next.id) : null;
-  const mine = checks.find(({ id }) => id === place.check);
+  const all = list?.ok ? [...list.value.fitToMeasure, ...list.value.shortRound, ...list.value.rest] : [];
+  const next = list?.ok ? nextCardOf(list.value) : null;
+  const mine = all.find(({ key }) => key === page.card);
   const first = page.stations[0];
   const standing = page.readings.filter(({ withdrawn }) => withdrawn === null);
   const open = page.stations.filter(
@@ -45,7 +43,7 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
       </FeedbackLine>
       {mine?.state === "failed" && (
         <p class="out-line">
-          <b class="out">Not passed:</b> {mine.where.join("; ")}. Put that right, then do the check again.
+          <b class="out">Not passed:</b> {mine.where.join("; ")}. {mine.putRight} Then do it again.
         </p>
       )}
       {mine?.state === "passed" && (
@@ -64,12 +62,9 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
       <ReadTable page={page} entry={entry} howItSits />
       <AddPhotograph machine={place.machine} about={`${page.title}: `} />
       <div class="button-row">
-        {next && next.id !== place.check && (
-          <Link
-            class={`button${asksAgain ? "" : " act"}`}
-            to={machineAddress(place.machine, "measure", round?.id ?? next.id)}
-          >
-            Next: {next.title}
+        {next && next.card !== mine && (
+          <Link class={`button${asksAgain ? "" : " act"}`} to={machineAddress(place.machine, "measure", next.round.id)}>
+            Next: {next.card.title}
           </Link>
         )}
         <Link class="button" to={machineAddress(place.machine, "findings")}>

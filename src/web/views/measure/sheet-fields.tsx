@@ -1,6 +1,8 @@
-import type { CheckPage } from "../../worker/protocol.ts";
+import type { Signal } from "@preact/signals";
+import { PlainNumber } from "../../parts/fields.tsx";
+import type { CheckPage, ReadingVerdict, ReadMany, StationEntry } from "../../worker/protocol.ts";
 import { fieldsOf } from "./entry-text.ts";
-import { forgetTrial, type TypedSheet } from "./typed-sheet.ts";
+import { AGAIN, type Conditions, forgetTrial, type TypedSheet } from "./typed-sheet.ts";
 
 /** The stations of one check as a table to type into, in the order of the printed sheet. */
 export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedSheet }) {
@@ -45,17 +47,17 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
           </tr>
         </thead>
         <tbody>
-          {page.stations.map((station) => {
-            const verdict = tried.value?.verdicts.find(({ station: key }) => key === station.key);
+          {rowsOf(page).map((station) => {
+            const verdict = verdictOf(station, page, tried.value);
             const set = (i: number, text: string) => {
               const row = (fields.length === 0 ? [""] : fields).map((_, k) =>
-                k === i ? text : (texts.value[station.key]?.[k] ?? ""),
+                k === i ? text : (texts.value[station.row]?.[k] ?? ""),
               );
-              texts.value = { ...texts.value, [station.key]: row };
+              texts.value = { ...texts.value, [station.row]: row };
               forgetTrial(sheet);
             };
             return (
-              <tr key={station.key}>
+              <tr key={station.row}>
                 <td class="strong">{station.number}</td>
                 <th scope="row">
                   {station.words}
@@ -64,8 +66,8 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
                 {page.entry.kind === "verdict" ? (
                   <td>
                     <select
-                      aria-label={`Station ${station.number}, passes`}
-                      value={texts.value[station.key]?.[0] ?? ""}
+                      aria-label={`${station.name}, passes`}
+                      value={texts.value[station.row]?.[0] ?? ""}
                       onChange={(event) => set(0, event.currentTarget.value)}
                     >
                       <option value="">not looked at</option>
@@ -80,8 +82,8 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
                         class="number"
                         inputMode="decimal"
                         autocomplete="off"
-                        aria-label={`Station ${station.number}, ${label}`}
-                        value={texts.value[station.key]?.[i] ?? ""}
+                        aria-label={`${station.name}, ${label}`}
+                        value={texts.value[station.row]?.[i] ?? ""}
                         onInput={(event) => set(i, event.currentTarget.value)}
                         onKeyDown={(event) => toNextOnEnter(event)}
                       />
@@ -99,6 +101,55 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
         </tbody>
       </table>
     </>
+  );
+}
+
+/** A row of the printed sheet. */
+interface SheetRow extends Pick<StationEntry, "number" | "words" | "nominal"> {
+  readonly row: string;
+  readonly name: string;
+}
+
+function rowsOf({ stations, returns }: CheckPage): readonly SheetRow[] {
+  const rows = stations.map(
+    (station): SheetRow => ({ ...station, row: station.key, name: `Station ${station.number}` }),
+  );
+  if (!returns) return rows;
+  const again = { words: "The first station again", row: AGAIN, name: `Station ${rows[0].number} again` };
+  return [...rows, { ...rows[0], ...again }];
+}
+
+/** A station that was read twice has two verdicts: the second is that of the last row. */
+function verdictOf({ row, number }: SheetRow, { stations }: CheckPage, tried: ReadMany | null): ReadingVerdict | null {
+  const key = row === AGAIN ? stations[number - 1].key : row;
+  const all = tried?.verdicts.filter(({ station }) => station === key) ?? [];
+  return (row === AGAIN ? all[1] : all[0]) ?? null;
+}
+
+/** Temperature and humidity, as they stand in the head of the printed sheet. */
+export function SheetConditions({ conditions, onChanged }: { conditions: Signal<Conditions>; onChanged: () => void }) {
+  const set = (name: string) => (value: number | null) => {
+    const { [name]: _, ...others } = conditions.value;
+    conditions.value = value === null ? others : { ...others, [name]: value };
+    onChanged();
+  };
+  return (
+    <div class="sheet-conditions">
+      <PlainNumber
+        label="Temperature"
+        range={{ unit: "°C", from: -40, to: 80 }}
+        optional
+        start=""
+        onNumber={set("temperatureC")}
+      />
+      <PlainNumber
+        label="Humidity"
+        range={{ unit: "%", from: 0, to: 100 }}
+        optional
+        start=""
+        onNumber={set("humidityPercent")}
+      />
+    </div>
   );
 }
 

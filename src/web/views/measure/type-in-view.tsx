@@ -9,8 +9,9 @@ import { goTo, machineAddress } from "../../router.ts";
 import type { CheckPage } from "../../worker/protocol.ts";
 import { Cautions } from "./set-up-view.tsx";
 import { queryFromChoice } from "./setup-query.ts";
-import { SheetFields } from "./sheet-fields.tsx";
+import { SheetConditions, SheetFields } from "./sheet-fields.tsx";
 import {
+  type Conditions,
   clearSheet,
   forgetTrial,
   type TypedSheet,
@@ -32,6 +33,7 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
   held.current ??= typedSheetOf(machine, check);
   const sheet = held.current;
   useKept(sheet, machine, check);
+  const conditions = useSignal<Conditions>({});
   const answer = useCheckPage(machine, check, query, sheet);
   if (!answer?.ok) return <NotThere answer={answer} />;
   const page = answer.value;
@@ -58,9 +60,10 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
         <form
           onSubmit={(event) => {
             event.preventDefault();
-            void trySheet(machine, page, sheet);
+            void trySheet(machine, page, sheet, conditions.value);
           }}
         >
+          <SheetConditions conditions={conditions} onChanged={() => forgetTrial(sheet)} />
           <SheetFields page={page} sheet={sheet} />
           <div role="alert">
             <ToldList told={told.value} />

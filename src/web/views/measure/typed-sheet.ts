@@ -11,12 +11,19 @@ import { choiceFromQuery } from "./setup-query.ts";
 /** What has been typed of one check's sheet, and how it would sit; nothing of it is kept yet. */
 export interface TypedSheet {
   readonly unit: Signal<string | null>;
+  /** By the key of a station, or AGAIN. */
   readonly texts: Signal<Readonly<Record<string, readonly string[]>>>;
   readonly pasted: Signal<string>;
   readonly fileName: Signal<string>;
   readonly told: Signal<readonly Told[]>;
   readonly tried: Signal<ReadMany | null>;
 }
+
+/** Stands for the first station, read once more at the end. No station of a check has such a key. */
+export const AGAIN = "\u21ba";
+
+/** What stands in the head of a sheet and goes with its run. */
+export type Conditions = Readonly<Record<string, number>>;
 
 interface SheetDraft {
   readonly unit: string | null;
@@ -80,11 +87,17 @@ export function isEmpty({ texts, pasted }: TypedSheet): boolean {
 }
 
 /** First it is only tried: how every reading would sit is seen before anything is kept. */
-export async function trySheet(machine: string, page: CheckPage, sheet: TypedSheet): Promise<void> {
+export async function trySheet(
+  machine: string,
+  page: CheckPage,
+  sheet: TypedSheet,
+  conditions: Conditions,
+): Promise<void> {
   const typed = await readingsOf(page, sheet);
   if (typed === null) return;
   const by = preferences.value.by;
-  const answered = await ask("readMany", { machine, setup: page.chosen, readings: typed, by });
+  const setup = { ...page.chosen, conditions: { ...page.chosen.conditions, ...conditions } };
+  const answered = await ask("readMany", { machine, setup, readings: typed, by });
   sheet.told.value = answered.told;
   sheet.tried.value = answered.ok ? answered.value : null;
 }
@@ -96,12 +109,14 @@ async function readingsOf(page: CheckPage, sheet: TypedSheet): Promise<readonly 
     told.value = table.told;
     return table.ok ? table.value : null;
   }
-  return page.stations.map(({ key }) => ({
-    station: key,
+  const rows = page.stations.map(({ key }) => [key, key]);
+  if (page.returns) rows.push([page.stations[0].key, AGAIN]);
+  return rows.map(([station, row]) => ({
+    station,
     text:
       page.entry.kind === "verdict"
-        ? (texts.value[key]?.[0] ?? "")
-        : entryText(page.entry, texts.value[key] ?? []).replace(/^:$/, ""),
+        ? (texts.value[row]?.[0] ?? "")
+        : entryText(page.entry, texts.value[row] ?? []).replace(/^:$/, ""),
     ...(page.entry.unit !== "" && { unit: page.entry.unit }),
   }));
 }
