@@ -183,6 +183,7 @@ test("half a reading and half a sheet stand there again after a reload, and are 
   await expect(page.getByLabel("Station 1, reading")).toHaveValue("0,1");
   await page.getByRole("button", { name: "See how they sit" }).click();
   await page.getByRole("button", { name: "Keep this reading" }).click();
+  await page.waitForURL(/\/measure\/line-along-x\/run\//);
   await page.goto(`${server.address}/machine/${machine}/measure/line-along-x/type`);
   await expect(page.getByLabel("Station 1, reading")).toHaveValue("");
 });

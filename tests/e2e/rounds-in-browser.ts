@@ -116,7 +116,8 @@ test("the short round proposes pricks and both axes, and its sheets are typed in
   await page.goto(`${measure}/short-round?card=turnaround-Y`);
   await expect(page.getByText(/of 6\./)).toBeVisible();
   await page.goto(`${measure}/short-round/type`);
-  await expect(page.getByRole("group", { name: /four holes or pricks/ }).getByRole("textbox")).toHaveCount(6);
+  // Six lengths, and the first of them again.
+  await expect(page.getByRole("group", { name: /four holes or pricks/ }).getByRole("textbox")).toHaveCount(7);
   await page.getByLabel("Temperature").fill("18");
   const lost = page.getByRole("group", { name: "Lost motion on turning round, Y" });
   await lost.getByLabel("Station 1, reading").fill("0.06");

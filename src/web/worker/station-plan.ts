@@ -5,10 +5,14 @@ import { arrowhead, line } from "../../core/drawing/lines.ts";
 import { partsOfMachine } from "../../core/drawing/machine-parts.ts";
 import { machineView } from "../../core/drawing/machine-view.ts";
 import { stationMarks } from "../../core/drawing/mark-places.ts";
+import { frontOfMachine } from "../../core/drawing/marks.ts";
 import { onSheet } from "../../core/drawing/projection.ts";
 import { poseForStation, stationPlace } from "../../core/drawing/station-places.ts";
 import type { Svg } from "../../core/drawing/svg.ts";
 import { frameFor, travelOf } from "./small-plan.ts";
+
+/** Room for who stands in front of the machine, px. */
+const FRONT = 28;
 
 /** The machine from above with the stations of a check, standing at the one that is read now: for a small screen. */
 export function stationPlan(
@@ -39,11 +43,12 @@ export function stationPlan(
     machineView(frame, parts, { estimate: null, emphasis: ["beam"], onBed: travelOf(frame, machine) }),
     ...new Set(lines),
     stationMarks(marks, { left: 1, right: size - 1, top: 1, bottom: size - 1 }),
+    frontOfMachine([size / 2, size]),
   ].join("");
   const open = stations.find(({ state }) => state === "now");
   const description =
     open === undefined
       ? `${stations.length} stations, seen from above.`
       : `From above; the front of the machine is below. Station ${open.number} of ${stations.length}: ${open.station.words}.`;
-  return figure(size, size, { title: `Where it is read: ${check.words.title}`, description }, body, "page");
+  return figure(size, size + FRONT, { title: `Where it is read: ${check.words.title}`, description }, body, "page");
 }

@@ -61,7 +61,7 @@ export function NoteHappening({ machine, members }: { machine: string; members: 
   const isWhole =
     kind.value === "note-added" ? note.value.trim() !== "" : kind.value !== "part-replaced" || chosen.value.size > 0;
   return (
-    <section class="note-happening">
+    <section class="note-happening not-printed">
       <h2>Something happened</h2>
       <Select
         label="What"

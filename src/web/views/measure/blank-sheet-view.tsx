@@ -1,9 +1,10 @@
+import { useEffect } from "preact/hooks";
 import { Drawing } from "../../parts/drawing.tsx";
 import { Choice } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { Waiting } from "../../parts/waiting.tsx";
-import { prefer, preferences, preferredUnit } from "../../preferences.ts";
+import { type Preferences, prefer, preferences, preferredUnit } from "../../preferences.ts";
 import type { CheckPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { LeafSymbol } from "./entry-fields.tsx";
@@ -32,8 +33,9 @@ export function RoundSheetsView({ machine, cards }: { machine: string; cards: re
 /** Sheets with blanks, to be filled in with a pencil and typed in at one go. */
 export function BlankSheets({ machine, sheets }: { machine: string; sheets: readonly AskedSheet[] }) {
   const { paper } = preferences.value;
+  usePaper(paper);
   return (
-    <main class={`blank-sheets paper-${paper}`}>
+    <main class="blank-sheets">
       <div class="not-printed title-row">
         <Heading words={sheets.length === 1 ? "A sheet to fill in" : `${sheets.length} sheets to fill in`} />
         <button type="button" class="act" onClick={() => print()}>
@@ -67,14 +69,28 @@ export function BlankSheets({ machine, sheets }: { machine: string; sheets: read
   );
 }
 
+/** What size the printer is asked for while the sheets are shown: the page's own styles cannot know what was chosen. */
+function usePaper(paper: Preferences["paper"]): void {
+  useEffect(() => {
+    const style = new CSSStyleSheet();
+    style.replaceSync(`@page{size:${paper}}`);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, style];
+    return () => {
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((other) => other !== style);
+    };
+  }, [paper]);
+}
+
 function BlankSheet({ machine, check, query, place }: AskedSheet & { machine: string; place: string }) {
   const answer = useAnswer("check", { machine, choice: choiceFromQuery(check, query), unit: preferredUnit() }).value;
   const list = useAnswer("list", {}).value;
   if (!answer?.ok) return <Waiting />;
   const page = answer.value;
   const name = list?.find(({ id }) => id === machine)?.name;
+  // Many blanks leave no room for the steps beside the drawing.
+  const isLong = page.stations.length > 12;
   return (
-    <article class="blank-sheet">
+    <article class={`blank-sheet${isLong ? " long" : ""}`}>
       <header>
         <h2>{page.title}</h2>
         <p class="small">{[name, place].filter(Boolean).join(", ")}</p>
@@ -103,7 +119,7 @@ function BlankSheet({ machine, check, query, place }: AskedSheet & { machine: st
         <div class="blank-picture">
           <Drawing svg={page.narrow} />
           <p class="small">
-            <b>Plus:</b> {page.sign}
+            <b>What is read.</b> {page.sign}
           </p>
           {page.questions.length > 0 && (
             <dl class="blank-questions small">
@@ -117,14 +133,23 @@ function BlankSheet({ machine, check, query, place }: AskedSheet & { machine: st
           )}
           {page.entry.kind === "leaves" && <LeafWords />}
         </div>
-        <Blanks page={page} />
+        <div class="blank-rows">
+          <Blanks page={page} />
+          {!isLong && <Steps page={page} />}
+        </div>
       </div>
-      <ol class="steps small">
-        {page.steps.map((step) => (
-          <li key={step}>{step}</li>
-        ))}
-      </ol>
+      {isLong && <Steps page={page} />}
     </article>
+  );
+}
+
+function Steps({ page }: { page: CheckPage }) {
+  return (
+    <ol class="steps small">
+      {page.steps.map((step) => (
+        <li key={step}>{step}</li>
+      ))}
+    </ol>
   );
 }
 

@@ -73,7 +73,7 @@ function cardAddress(machine: string, round: Round, key: string): string {
 /** Every card of the round as a numbered ring: filled where it is done. */
 function Cards({ machine, round, at }: { machine: string; round: Round; at: number }) {
   return (
-    <nav class="round-cards" aria-label={`Cards of the round: ${round.title}`}>
+    <nav class="round-cards not-printed" aria-label={`Cards of the round: ${round.title}`}>
       <ol>
         {round.cards.map((card, i) => (
           <li key={card.key}>

@@ -192,7 +192,6 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
         ) : (
           <div class="plan">
             <Drawing svg={page.plan} />
-            <span class="note front-word">front</span>
           </div>
         )}
         <div class="station-words">

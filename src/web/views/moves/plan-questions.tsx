@@ -39,7 +39,7 @@ export function SkimFirst({ machine }: { machine: string }) {
   const board = useAnswer("movesBoard", { machine }).value;
   if (!board?.ok || board.value.skim.isAsked || !isOwner.value) return null;
   return (
-    <section class="held-back" aria-label="Asked at the start">
+    <section class="held-back not-printed" aria-label="Asked at the start">
       <SkimQuestion machine={machine} />
     </section>
   );

@@ -33,7 +33,7 @@ export function ReadingsView({ machine, query }: StageProps) {
           : `${runs.length === 1 ? "One run" : `${runs.length} runs`}, the latest first. Nothing is ever deleted: what is withdrawn stays, and counts no more.`}
       </p>
       {odd > 0 && (
-        <label class="tick">
+        <label class="tick not-printed">
           <input
             type="checkbox"
             checked={onlyOdd.value}

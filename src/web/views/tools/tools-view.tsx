@@ -91,7 +91,7 @@ function AddTool({ machine, page }: { machine: string; page: ToolsPage }) {
   const problems = chosen.statements.map((statement) => problemOf(figures.value, statement.name, statement.form));
   return (
     <form
-      class="add-tool"
+      class="add-tool not-printed"
       onSubmit={(event) => {
         event.preventDefault();
         void add();
