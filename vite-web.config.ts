@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
 import { defineConfig, type Plugin } from "vite";
 import { drawingStyles, tokenStyles } from "./src/core/drawing/stylesheet.ts";
 
@@ -26,10 +27,28 @@ const withoutJsonSchemas = (): Plugin => ({
   },
 });
 
+/** A library of many small files says its licence in each: in a script every notice stands once. */
+const oneNoticeEach = (): Plugin => ({
+  name: "one-notice-each",
+  generateBundle(_, bundle) {
+    for (const chunk of Object.values(bundle)) {
+      if (chunk.type !== "chunk") continue;
+      const said = new Set<string>();
+      chunk.code = chunk.code.replace(/\/\*[*!]\s*\*?\s*@license[\s\S]*?\*\//g, (notice) => {
+        if (said.has(notice)) return "";
+        said.add(notice);
+        return notice;
+      });
+    }
+  },
+});
+
 /** Builds the page: one script for what is seen, one for the worker that computes, the letters beside them. */
 export default defineConfig({
   root: "src/web",
   base: "/",
+  // By its usual entry the whole library comes along, by its modules only what is used of it.
+  resolve: { alias: { "ml-matrix": fileURLToPath(new URL("node_modules/ml-matrix/src/index.js", import.meta.url)) } },
   build: {
     outDir: "../../dist/web",
     emptyOutDir: true,
@@ -42,8 +61,13 @@ export default defineConfig({
     chunkSizeWarningLimit: 1000,
     rollupOptions: { treeshake: { moduleSideEffects }, checks: { pluginTimings: false } },
   },
-  worker: { format: "es", plugins: () => [withoutJsonSchemas()], rollupOptions: { treeshake: { moduleSideEffects } } },
+  worker: {
+    format: "es",
+    plugins: () => [withoutJsonSchemas(), oneNoticeEach()],
+    rollupOptions: { treeshake: { moduleSideEffects } },
+  },
   plugins: [
+    oneNoticeEach(),
     {
       // Colours and kinds of line are stated once, where the drawings are made.
       name: "drawing-styles",
