@@ -52,6 +52,27 @@ for (const [size, width, height, theme] of [
   });
 }
 
+test("two fingers that draw apart make it larger, and turn nothing", async ({ page, server }) => {
+  const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
+  await page.goto(`${server.address}/machine/${id}/overview/turned`);
+  const drawn = page.locator("canvas");
+  await expect(drawn).toBeVisible();
+  const before = await drawn.screenshot();
+  const { x, y } = (await drawn.boundingBox()) ?? { x: 0, y: 0 };
+  const fingers = await page.context().newCDPSession(page);
+  const touch = (type: "touchStart" | "touchMove" | "touchEnd", ...across: readonly number[]) =>
+    fingers.send("Input.dispatchTouchEvent", {
+      type,
+      touchPoints: across.map((at, finger) => ({ x: x + at, y: y + 100, id: finger })),
+    });
+  await touch("touchStart", 150);
+  await touch("touchStart", 150, 200);
+  for (const apart of [70, 90, 110, 130]) await touch("touchMove", 150, 150 + apart);
+  await touch("touchEnd");
+  expect((await drawn.screenshot()).equals(before)).toBe(false);
+  await expect(page.getByRole("img", { name: /from the front right, 24° above/ })).toBeVisible();
+});
+
 test("a browser that cannot draw in space says so", async ({ page, server }) => {
   await page.addInitScript("HTMLCanvasElement.prototype.getContext = () => null");
   const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];

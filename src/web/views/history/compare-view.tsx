@@ -183,15 +183,36 @@ function StillGood({ machine, pair }: { machine: string; pair: ComparedPair }) {
       <h2 id="still-good">Is it still good for the work?</h2>
       <p>{pair.chance}</p>
       <Drawing svg={pair.picture} />
-      <ul class="plain-list">
-        {pair.demands.map(({ id, title, unit, limit, before, after, verdictBefore, verdict }) => (
-          <li key={id}>
-            {title}: {before} before (<VerdictMark verdict={verdictBefore} />
-            ), {after} after (<VerdictMark verdict={verdict} />
-            ), at most {limit} {unit}.
-          </li>
-        ))}
-      </ul>
+      <div class="wide-table">
+        <table class="demand-table kept-table">
+          <thead>
+            <tr>
+              <th scope="col">demand</th>
+              <th scope="col" class="num">
+                at most
+              </th>
+              <th scope="col">before</th>
+              <th scope="col">after</th>
+            </tr>
+          </thead>
+          <tbody>
+            {pair.demands.map(({ id, title, unit, limit, before, after, verdictBefore, verdict }) => (
+              <tr key={id}>
+                <th scope="row">{title}</th>
+                <td class="num">
+                  {limit} {unit}
+                </td>
+                <td>
+                  {before} <VerdictMark verdict={verdictBefore} />
+                </td>
+                <td>
+                  {after} <VerdictMark verdict={verdict} />
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
       {out.length > 0 && (
         <p>
           <Link class="button act" to={machineAddress(machine, "moves")}>

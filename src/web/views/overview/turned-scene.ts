@@ -17,6 +17,7 @@ import {
 } from "three";
 import type { Place } from "../../../core/drawing/machine-parts.ts";
 import type { Solid, SolidMachine } from "../../../core/drawing/solids.ts";
+import { standingInFront } from "./standing-in-front.ts";
 
 /** From where it is looked at: degrees about the upright and above the horizontal; the front is 0, the right 90. */
 export interface Direction {
@@ -53,7 +54,7 @@ export function turnedScene(canvas: HTMLCanvasElement, machine: SolidMachine): T
   if (machine.estimate) for (const solid of machine.nominal) group.add(new LineSegments(edgesOf(solid), thin));
   group.add(new LineSegments(geometryOf(travelEdges(machine.travel)), thin));
   const { middle, radius, front } = sizeOf(machine);
-  group.add(new LineSegments(geometryOf(personAt(middle.x, front, machine.travel[0][2], 0.22 * radius)), thin));
+  group.add(new LineSegments(geometryOf(standingInFront([middle.x, front, machine.travel[0][2]], 0.22 * radius)), ink));
   scene.add(group);
   const camera = new OrthographicCamera();
   camera.up.set(0, 0, 1);
@@ -186,22 +187,4 @@ function sizeOf({ nominal, estimate }: SolidMachine): { middle: Vector3; radius:
   }
   const middle = low.clone().add(high).multiplyScalar(0.5);
   return { middle, radius: 0.46 * low.distanceTo(high), front: low.y };
-}
-
-/** Somebody who stands in front of the machine, in a few lines: head, shoulders and feet. */
-function personAt(x: number, front: number, z: number, size: number): readonly number[] {
-  const y = front - 1.2 * size;
-  const at = (across: number, up: number) => [x + across * size, y, z + up * size];
-  const head = Array.from({ length: 12 }, (_, i) => (2 * Math.PI * i) / 12).flatMap((angle, i, all) => {
-    const next = all[(i + 1) % all.length];
-    const place = (f: number) => at(0.16 * Math.cos(f), 1.5 + 0.16 * Math.sin(f));
-    return [...place(angle), ...place(next)];
-  });
-  const lines = [
-    [0, 1.34, 0, 0.7],
-    [-0.35, 1.2, 0.35, 1.2],
-    [0, 0.7, -0.2, 0],
-    [0, 0.7, 0.2, 0],
-  ];
-  return [...head, ...lines.flatMap(([a, b, c, d]) => [...at(a, b), ...at(c, d)])];
 }

@@ -46,6 +46,7 @@ function Turned({ page }: { page: TurnedPage }) {
   const direction = useSignal<Direction>(atFirst);
   const zoom = useSignal(1);
   const isMissing = useSignal(false);
+  const fingers = useRef(new Map<number, Point>());
 
   useEffect(() => {
     if (canvas.current === null) return;
@@ -112,10 +113,20 @@ function Turned({ page }: { page: TurnedPage }) {
           event.preventDefault();
           does();
         }}
-        onPointerDown={(event) => event.currentTarget.setPointerCapture(event.pointerId)}
-        onPointerMove={(event) => {
-          if (event.currentTarget.hasPointerCapture(event.pointerId)) turn(-event.movementX / 3, event.movementY / 3);
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture(event.pointerId);
+          fingers.current.set(event.pointerId, [event.clientX, event.clientY]);
         }}
+        onPointerMove={(event) => {
+          const [before, after] = movedFinger(fingers.current, event);
+          if (before === null) return;
+          if (fingers.current.size === 1) turn((before[0] - after[0]) / 3, (after[1] - before[1]) / 3);
+          // Two fingers that draw apart make it larger.
+          const other = [...fingers.current].find(([id]) => id !== event.pointerId)?.[1];
+          if (other) magnify(distance(after, other) / Math.max(distance(before, other), 1));
+        }}
+        onPointerUp={({ pointerId }) => fingers.current.delete(pointerId)}
+        onPointerCancel={({ pointerId }) => fingers.current.delete(pointerId)}
         onWheel={(event) => {
           event.preventDefault();
           magnify(event.deltaY < 0 ? 1.1 : 0.91);
@@ -141,9 +152,25 @@ function Turned({ page }: { page: TurnedPage }) {
           −
         </button>
       </div>
-      <p class="note">The figure stands in front of the machine.</p>
+      <p class="note">
+        The figure stands in front of the machine. On a screen that is touched, two fingers make it larger.
+      </p>
     </>
   );
+}
+
+type Point = readonly [number, number];
+
+/** Where a finger was that is down, and where it is now; null where it is not down. */
+function movedFinger(fingers: Map<number, Point>, event: PointerEvent): readonly [Point | null, Point] {
+  const before = fingers.get(event.pointerId) ?? null;
+  const after: Point = [event.clientX, event.clientY];
+  if (before !== null) fingers.set(event.pointerId, after);
+  return [before, after];
+}
+
+function distance([a, b]: Point, [c, d]: Point): number {
+  return Math.hypot(a - c, b - d);
 }
 
 /** "the front, 24° above" of a direction. */
