@@ -44,6 +44,8 @@ const looks = [
   ["between", 820, 1100, "light"],
   ["bench", 1280, 900, "light"],
   ["bench", 1280, 900, "dark"],
+  // The bench's screen at 200 % has half as many of the page's own pixels each way.
+  ["enlarged", 640, 450, "light"],
 ] as const;
 
 for (const [name, path] of views) {
