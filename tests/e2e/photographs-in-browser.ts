@@ -2,13 +2,16 @@ import { letters, segment } from "../store/small-pictures.ts";
 import { expect, expectAccessible, picture, test } from "./kilter-page.ts";
 import { describeMachine, machineOf } from "./steps.ts";
 
+// Where a photograph is taken.
+test.use({ viewport: { width: 390, height: 844 } });
+
 test("a photograph is kept without what tells of its place, through a dead network, and removed with its bytes", async ({
   page,
   server,
 }) => {
   await describeMachine(page, server.address, "Pictured");
   const machine = machineOf(page);
-  await expect(page.getByText("Everything is saved.")).toBeVisible();
+  await expect(page.locator(".saved")).toHaveText("Everything is saved.");
   const shot = await page.screenshot({ type: "jpeg" });
   // As a telephone writes it: what it knows of place and time stands behind the first two bytes.
   const taken = Buffer.concat([
@@ -24,19 +27,33 @@ test("a photograph is kept without what tells of its place, through a dead netwo
   await choose.setInputFiles({ name: "notes.jpg", mimeType: "image/jpeg", buffer: Buffer.from("no picture at all") });
   await expect(page.getByRole("alert").filter({ hasText: /\w/ })).toBeVisible();
 
-  await page.getByLabel("What it shows").fill("The dial on <script>alert(1)</script> its stand");
   await server.stop();
+  const caption = await page.getByLabel("What it shows").boundingBox();
+  expect(caption?.width).toBeGreaterThan(300);
+  // Looked at before it is kept, and taken back: nothing of it stays.
   await choose.setInputFiles({ name: "dial.jpg", mimeType: "image/jpeg", buffer: taken });
+  await expect(page.getByRole("img", { name: "What has been chosen" })).toBeVisible();
+  await expect(page.getByText("Chosen, and not in the logbook yet.")).toBeVisible();
+  await page.getByLabel("What it shows").fill("The dial on <script>alert(1)</script> its stand");
+  await picture(page, "photograph-chosen");
+  await expectAccessible(page);
+  await page.getByRole("button", { name: "Take it back" }).click();
+  await expect(page.getByText("Taken back: nothing of it is kept.")).toBeVisible();
+  await expect(page.getByRole("img", { name: "What has been chosen" })).toHaveCount(0);
+  await expect(choose).toBeFocused();
+  await expect(page.locator(".photograph")).toHaveCount(0);
+
+  await choose.setInputFiles({ name: "dial.jpg", mimeType: "image/jpeg", buffer: taken });
+  await page.getByRole("button", { name: "Put it in the logbook" }).click();
   await expect(page.getByText("The photograph is in the logbook.")).toBeVisible();
+  await expect(choose).toBeFocused();
   const shown = page.getByRole("img", { name: /The dial on <script>alert\(1\)<\/script> its stand/ });
   await expect(shown).toBeVisible();
-  await expect(page.getByText("It is on this device, and is sent when the server is reached.")).toBeVisible();
+  await expect(page.getByText("On this device only. It is sent when the server is reached.")).toBeVisible();
   await picture(page, "photograph-unsent");
 
   await server.restart();
-  await expect(page.getByText("It is on this device, and is sent when the server is reached.")).toHaveCount(0, {
-    timeout: 30_000,
-  });
+  await expect(page.getByText("Sent: the server keeps it.")).toBeVisible({ timeout: 30_000 });
   await page.reload();
   await expect(shown).toBeVisible();
   await expect
@@ -48,9 +65,58 @@ test("a photograph is kept without what tells of its place, through a dead netwo
   expect(kept.length).toBeGreaterThan(1000);
   await expectAccessible(page);
 
-  await page.getByRole("button", { name: /^Remove the picture/ }).click();
-  await expect(page.getByText(/Its picture has been removed/)).toBeVisible();
+  // What is safe comes first and has the focus; back from it, the focus stands where it was.
+  const remove = page.getByRole("button", { name: /^Remove the picture/ });
+  await remove.click();
+  const keep = page.getByRole("button", { name: "Keep it" });
+  await expect(keep).toBeFocused();
+  await picture(page, "photograph-removal");
+  await expectAccessible(page);
+  await page.keyboard.press("Enter");
+  await expect(remove).toBeFocused();
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("Escape");
+  await expect(remove).toBeFocused();
+  await expect(shown).toBeVisible();
+
+  // The server does not hear of it: the picture stays, and the page says so.
+  await remove.click();
+  await server.stop();
+  const forGood = page.getByRole("button", { name: "Remove it for good" });
+  await forGood.click();
+  await expect(page.getByText(/^The picture is still there\./)).toBeVisible();
+  await expect(forGood).toBeFocused();
+  await server.restart();
+  await forGood.click();
+  const gone = page.getByText("Its picture has been removed for good; its line stays.");
+  await expect(gone).toBeFocused();
   await page.reload();
   await expect(page.getByText(/Its picture has been removed/)).toBeVisible();
   await expect(page.getByText(/A photograph: The dial on/)).toBeVisible();
+});
+
+test("a photograph that has not been sent can still be taken off the device that took it", async ({ page, server }) => {
+  await describeMachine(page, server.address, "Pictured");
+  const machine = machineOf(page);
+  await expect(page.locator(".saved")).toHaveText("Everything is saved.");
+  await page.goto(`${server.address}/machine/${machine}/history`);
+  const shot = await page.screenshot({ type: "jpeg" });
+  await server.stop();
+  await page.getByText("Add a photograph").click();
+  await page.locator('input[type="file"]').setInputFiles({ name: "dial.jpg", mimeType: "image/jpeg", buffer: shot });
+  await page.getByRole("button", { name: "Put it in the logbook" }).click();
+  await page.getByRole("button", { name: /^Remove the picture/ }).click();
+  await expect(page.getByText(/The picture lies nowhere but on this device/)).toBeVisible();
+  await page.getByRole("button", { name: "Remove it for good" }).click();
+  await expect(page.getByText("Its picture has been removed for good; its line stays.")).toBeFocused();
+
+  await server.restart();
+  await expect(page.locator(".saved")).toHaveText("Everything is saved.");
+  await page.reload();
+  await expect(page.getByText("Its picture has been removed, or has not come from its device yet.")).toBeVisible();
+  const address = `${server.address}/api/machines/${machine}/photographs`;
+  const events = await (await fetch(`${server.address}/api/machines/${machine}/events`)).text();
+  const [, sum] = /"sha256":"(\w+)"/.exec(events) ?? [];
+  expect(sum).toMatch(/^[0-9a-f]{64}$/);
+  expect((await fetch(`${address}/${sum}`)).status).toBe(404);
 });

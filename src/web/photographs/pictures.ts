@@ -45,9 +45,11 @@ export async function sendPictures(): Promise<void> {
   sending = true;
   try {
     for (const picture of unsentPictures.value.values()) {
-      if (refusedPictures.value.has(picture.sha256)) continue;
+      if (refusedPictures.value.has(picture.sha256) || !isUnsent(picture)) continue;
       const reply = await server.putPhotograph(picture.machine, picture);
-      if (reply.ok) await giveUp(picture.sha256);
+      // Taken back while it was on its way.
+      if (reply.ok && !isUnsent(picture)) await server.removePhotograph(picture.machine, picture.sha256);
+      else if (reply.ok) await giveUp(picture.sha256);
       else if ([413, 415, 422].includes(reply.status))
         refusedPictures.value = new Map(refusedPictures.value).set(picture.sha256, reply.words);
       // Not reached, or the machine's events have not come yet: it stays, and is tried again.
@@ -55,6 +57,18 @@ export async function sendPictures(): Promise<void> {
   } finally {
     sending = false;
   }
+}
+
+/** Nothing of its bytes stays on this device, and nothing is sent. */
+export async function takeBackPicture(sha256: string): Promise<void> {
+  await giveUp(sha256);
+  const others = new Map(refusedPictures.value);
+  others.delete(sha256);
+  refusedPictures.value = others;
+}
+
+function isUnsent({ sha256 }: UnsentPicture): boolean {
+  return unsentPictures.value.has(sha256);
 }
 
 async function giveUp(sha256: string): Promise<void> {
