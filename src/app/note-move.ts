@@ -37,6 +37,15 @@ export interface GaugeRequest {
   readonly nipped?: string;
   /** Also a reading like any other. */
   readonly final?: string;
+  readonly other?: OtherReading;
+}
+
+/** In a run with a free zero one reading says nothing: what the last one is held against, as it was typed. */
+export interface OtherReading {
+  readonly station: string;
+  readonly text: string;
+  /** Read before the joint was opened, or with the last one. */
+  readonly isBefore: boolean;
 }
 
 export interface NotedMove {
@@ -55,7 +64,7 @@ const parts = ["loose", "nipped", "final"] as const;
 
 /**
  * Notes a move that has been made: the move itself, and after it the last reading of the gauge as one of its run, which
- * begins before the move where it is a new one. Refused whole, with every reason, where something of it cannot be.
+ * begins before the move where it is a new one; what the last reading is held against stands before the move or behind it. Refused whole, with every reason, where something of it cannot be.
  */
 export function noteMove(session: Session, stamp: Stamp, request: MoveRequest): Outcome<NotedMove> {
   const { machine, timeline } = session;
@@ -74,6 +83,9 @@ export function noteMove(session: Session, stamp: Stamp, request: MoveRequest): 
   const gauge = request.gauge === null ? null : readGauge(session, stamp, request.gauge, events);
   if (gauge?.ok === false) return gauge;
   const { planned, leaves, note } = request;
+  const other = gauge?.value.other ?? null;
+  const takeOther = () => other !== null && events.push(stamp.event("reading-taken", other as never));
+  if (request.gauge?.other?.isBefore) takeOther();
   events.push(
     stamp.event("move-made", {
       adjuster: adjuster.id,
@@ -84,6 +96,7 @@ export function noteMove(session: Session, stamp: Stamp, request: MoveRequest): 
       ...(note !== undefined && { note }),
     } as never),
   );
+  if (!request.gauge?.other?.isBefore) takeOther();
   const moved = sessionWith(session, events);
   if (!moved.ok) return moved;
   const taken = gauge?.value.final ? stamp.event("reading-taken", gauge.value.final as never) : null;
@@ -144,6 +157,7 @@ interface ReadGauge {
   readonly fields: Fields;
   /** The last reading as one of its run; null where it was not read. */
   readonly final: Fields | null;
+  readonly other: Fields | null;
   readonly station: Station;
 }
 
@@ -160,22 +174,27 @@ function readGauge(session: Session, stamp: Stamp, request: GaugeRequest, events
   if (check?.kind !== "geometric") return refuse(refusal("gauge-without-geometry", {}, { check: setup.check }));
   const instrument = setup.instrument === null ? null : (session.timeline.instruments.get(setup.instrument) ?? null);
   if (setup.instrument !== null && !instrument) return refuse(instrumentNotThere(session, setup.instrument));
-  const station = stationFromKey(
-    check,
-    { machine: session.machine, options: setup.options, instrument },
-    request.station,
-  );
-  if (station === null) return refuse(stationUnknown(check, session, setup, request.station));
+  const { station: key, unit: typedUnit, other } = request;
+  const stationOf = (text: string) =>
+    stationFromKey(check, { machine: session.machine, options: setup.options, instrument }, text);
+  const station = stationOf(key);
+  if (station === null) return refuse(stationUnknown(check, session, setup, key));
+  if (other && stationOf(other.station) === null) return refuse(stationUnknown(check, session, setup, other.station));
   const problems: Diagnostic[] = [];
   const remarks: Diagnostic[] = [];
   const read = new Map<(typeof parts)[number], Fields>();
+  const fieldsFrom = (text: string | undefined, field: string) => {
+    if (text === undefined) return null;
+    const typed = { text, ...(typedUnit !== undefined && { unit: typedUnit }) };
+    const fields = readingFields(check, instrument, typed, { field });
+    (fields.ok ? remarks : problems).push(...fields.diagnostics);
+    return fields;
+  };
+  const otherFields = fieldsFrom(other?.text, "other");
   for (const part of parts) {
     const text = request[part];
-    if (text === undefined) continue;
-    const typed = { text, ...(request.unit !== undefined && { unit: request.unit }) };
-    const fields = readingFields(check, instrument, typed, { field: part });
-    (fields.ok ? remarks : problems).push(...fields.diagnostics);
-    if (!fields.ok) continue;
+    const fields = fieldsFrom(text, part);
+    if (text === undefined || !fields?.ok) continue;
     if ("first" in fields.value && part !== "final") problems.push(refusal("gauge-double", {}, { text }));
     read.set(part, fields.value);
   }
@@ -185,8 +204,9 @@ function readGauge(session: Session, stamp: Stamp, request: GaugeRequest, events
   const final = read.get("final");
   return succeed(
     {
-      fields: { run, station: request.station, unit, ...Object.fromEntries(partsIn(unit, read)) },
-      final: final === undefined ? null : { run, station: request.station, ...final },
+      fields: { run, station: key, unit, ...Object.fromEntries(partsIn(unit, read)) },
+      final: final === undefined ? null : { run, station: key, ...final },
+      other: other && otherFields?.ok ? { run, station: other.station, ...otherFields.value } : null,
       station,
     },
     remarks,

@@ -48,23 +48,28 @@ export function takeBack(session: Session, stamp: Stamp, text: string, because: 
     return succeed({ events: [event], taken, reading: null });
   }
   const undone = stamp.event("move-undone", { move: happening.id, because } as never);
-  const reading = readingOf(session, happening);
-  if (reading === null) return succeed({ events: [undone], taken, reading });
-  const withdrawn = stamp.event("reading-withdrawn", {
-    reading,
-    because: `It was read for a move: ${because}`,
-  } as never);
-  return succeed({ events: [undone, withdrawn], taken, reading });
+  const { last, others } = readingsOf(session, happening);
+  const withdrawn = [...others, ...(last === null ? [] : [last])].map((reading) =>
+    stamp.event("reading-withdrawn", { reading, because: `It was read for a move: ${because}` } as never),
+  );
+  return succeed({ events: [undone, ...withdrawn], taken, reading: last });
 }
 
-/** A move's last reading was noted with it: it stands a millisecond behind it, at the same place of the same run. */
-function readingOf({ timeline }: Session, { gauge, at }: Extract<Happening, { kind: "moved" }>): string | null {
-  if (!gauge?.final) return null;
-  const { run, station } = gauge;
-  const reading = timeline.readings.find(
-    (one) => one.run === run && one.station === station && one.withdrawn === null && at <= one.at && one.at < at + 2,
-  );
-  return reading?.id ?? null;
+/**
+ * A move's last reading was noted with it: it stands a millisecond or two behind it, at the same place of the same run.
+ * In a run that was begun for the move, what it was held against stands within as little.
+ */
+function readingsOf(
+  { timeline }: Session,
+  { gauge, at }: Extract<Happening, { kind: "moved" }>,
+): { readonly last: string | null; readonly others: readonly string[] } {
+  if (!gauge) return { last: null, others: [] };
+  const { run, station, final } = gauge;
+  const ofRun = timeline.readings.filter((one) => one.run === run && one.withdrawn === null && one.at < at + 3);
+  const last = ofRun.find((one) => final !== undefined && one.station === station && at <= one.at)?.id ?? null;
+  const begun = timeline.runs.find(({ id }) => id === run)?.at ?? Number.NEGATIVE_INFINITY;
+  const isOwn = at - 3 < begun && begun <= at;
+  return { last, others: isOwn ? ofRun.map(({ id }) => id).filter((id) => id !== last) : [] };
 }
 
 export function happeningInWords(machine: Machine, happening: Happening): string {

@@ -47,6 +47,7 @@ const rear: GaugeRead = {
   loose: "",
   nipped: "",
   final: "0.50/0.55",
+  other: null,
 };
 
 describe("a move that is noted on the page", () => {
@@ -88,6 +89,42 @@ describe("a move that is noted on the page", () => {
     expect(back.map(({ kind }) => kind)).toEqual(["move-undone", "reading-withdrawn"]);
     addEvents(machine, back);
     expect(good(movesBoard(machine)).done).toEqual([]);
+  });
+
+  describe("whose proof takes two readings of a run begun for it", () => {
+    const sweep = { check: "tram-sweep", instrument: "dial", objects: {}, options: {}, conditions: {} };
+    const proof = (isBefore: boolean): GaugeRead => ({
+      ...{ into: sweep, station: "centre, right", unit: "mm", loose: "", nipped: "", final: "0.12" },
+      other: { station: isBefore ? "centre, right" : "centre, left", text: "0.05", isBefore },
+    });
+
+    it.each([
+      [
+        "behind the move where they are held against one another",
+        false,
+        ["run-begun", "move-made", "reading-taken", "reading-taken"],
+      ],
+      [
+        "on either side of it where one is held against how it stood",
+        true,
+        ["run-begun", "reading-taken", "move-made", "reading-taken"],
+      ],
+    ] as const)("keeps both, %s, and takes both back with it", (_, isBefore, kinds) => {
+      const move = noted("slide.side", { kind: "way", text: "0.24", sign: -1 }, proof(isBefore));
+      expect(move.events.map(({ kind }) => kind)).toEqual(kinds);
+      // The first of them has said where the zero lies, so the second has something to be held against.
+      expect(move.reading?.fits).not.toBe("new");
+      const back = good(takeMoveBack({ machine, move: move.move, by: "" }));
+      expect(back.map(({ kind }) => kind)).toEqual(["move-undone", "reading-withdrawn", "reading-withdrawn"]);
+    });
+
+    it("is refused where only the one is read that the other is held against, or a place is none", () => {
+      const made = { kind: "way", text: "0.24", sign: -1 } as const;
+      const half = { ...proof(false), final: "" };
+      expect(codes(noteMove(asked("slide.side", made, half)))).toEqual(["gauge-unread"]);
+      const nowhere = { ...proof(false), other: { station: "roof", text: "0.05", isBefore: false } };
+      expect(codes(noteMove(asked("slide.side", made, nowhere)))).toEqual(["station-unknown"]);
+    });
   });
 
   it.each([

@@ -158,7 +158,8 @@ export function noteMove({
   if (!amount.ok) return answerFrom(amount, () => undefined as never);
   const laid = made.kind === "planned" ? leaves : amount.value.leaves;
   const part = (text: string) => (text.trim() === "" ? undefined : text);
-  const read = gauge && [gauge.loose, gauge.nipped, gauge.final].some((text) => text.trim() !== "") ? gauge : null;
+  const texts = gauge === null ? [] : [gauge.loose, gauge.nipped, gauge.final, gauge.other?.text ?? ""];
+  const read = texts.some((text) => text.trim() !== "") ? gauge : null;
   const noted = note(session, stamp, {
     adjuster: id,
     amount: amount.value.amount,
@@ -171,6 +172,7 @@ export function noteMove({
       ...(part(read.loose) && { loose: read.loose }),
       ...(part(read.nipped) && { nipped: read.nipped }),
       ...(part(read.final) && { final: read.final }),
+      ...(read.other && part(read.other.text) && { other: read.other }),
     },
   });
   return answerFrom(noted, (value) => ({

@@ -180,7 +180,13 @@ function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove
     now: single ? `about ${formatTrimmed(unitFromCore(before, unit), 2)} ${unitOf(unit).symbol} now` : "",
     instrument: { id: instrument?.id ?? "", name: instrument?.name ?? "" },
     plan: stationPlan({ check, setup, read: against === null ? [] : [against.key], now: station.key }, 168),
-    entry: against === null ? entry : null,
+    entry,
+    other:
+      against !== null
+        ? { station: against.key, isBefore: false }
+        : isFirst
+          ? { station: station.key, isBefore: true }
+          : null,
   };
 }
 

@@ -93,8 +93,9 @@ export interface StopPage {
   readonly now: string;
   readonly instrument: { readonly id: string; readonly name: string };
   readonly plan: string;
-  /** Null where one reading alone says nothing: it counts against another station. */
-  readonly entry: EntryForm | null;
+  readonly entry: EntryForm;
+  /** In a run begun anew, what the reading is held against, since one alone says nothing; null where one does. */
+  readonly other: { readonly station: string; readonly isBefore: boolean } | null;
 }
 
 export interface DemandRow {
@@ -229,6 +230,7 @@ export interface GaugeRead {
   readonly loose: string;
   readonly nipped: string;
   readonly final: string;
+  readonly other: { readonly station: string; readonly text: string; readonly isBefore: boolean } | null;
 }
 
 /** A move that the logbook would take, and what is said of it. */

@@ -68,7 +68,7 @@ export function DoneBar({ machine, page, move, isReady, onNoted }: DoneBarProps)
     <>
       <section class="how-made">
         <h2>When it is done</h2>
-        {move?.stop?.entry && <GaugeFields machine={machine} stop={move.stop} entry={move.stop.entry} typed={gauge} />}
+        {move?.stop && <GaugeFields machine={machine} stop={move.stop} entry={move.stop.entry} typed={gauge} />}
         {asksAmount && move !== null && (
           <fieldset class="choice">
             <legend>How far it was moved</legend>

@@ -5,19 +5,25 @@ import type { EntryForm } from "../../worker/protocol.ts";
 import type { GaugeRead, StopPage } from "../../worker/protocol-moves.ts";
 import { entryText, fieldsOf } from "../measure/entry-text.ts";
 
-const parts = ["final", "nipped", "loose"] as const;
-type Part = (typeof parts)[number];
+type Part = "other" | "final" | "nipped" | "loose";
 
-const labels: Readonly<Record<Part, string>> = {
-  final: "It reads now, made fast",
-  nipped: "With the screws nipped",
-  loose: "With the screws loose",
-};
+function labelOf(part: Part, { station, other }: StopPage): string {
+  switch (part) {
+    case "other":
+      return other?.isBefore ? "It read before the joint was opened" : `Made fast, at ${other?.station}`;
+    case "final":
+      return other === null || other.isBefore ? "It reads now, made fast" : `Made fast, at ${station}`;
+    case "nipped":
+      return "With the screws nipped";
+    case "loose":
+      return "With the screws loose";
+  }
+}
 
 /** What was typed of each reading, field by field. */
 export type TypedGauge = Readonly<Record<Part, readonly string[]>>;
 
-export const emptyGauge: TypedGauge = { final: [], nipped: [], loose: [] };
+export const emptyGauge: TypedGauge = { other: [], final: [], nipped: [], loose: [] };
 
 interface GaugeFieldsProps {
   readonly machine: string;
@@ -27,16 +33,21 @@ interface GaugeFieldsProps {
 }
 
 /**
- * What the gauge read at the stopping place. The last reading is one like any other; the two before it teach what nipping
- * up leaves to chance at this joint.
+ * What the gauge read at the stopping place, with what it is held against where one reading alone says nothing. The last
+ * reading is one like any other; with the screws loose and nipped it teaches what nipping up leaves to chance at this joint.
  */
 export function GaugeFields({ machine, stop, entry, typed }: GaugeFieldsProps) {
   const of = (part: Part) => <PartFields machine={machine} stop={stop} entry={entry} part={part} typed={typed} />;
   return (
     <div class="gauge-fields">
+      {stop.other !== null && of("other")}
       {of("final")}
       <p class="note">
-        Station {stop.station}. May stay empty; read, it counts like any other reading of {stop.title.toLowerCase()}.
+        {stop.other === null || stop.other.isBefore ? `Station ${stop.station}. ` : ""}
+        {stop.other === null
+          ? "May stay empty; read, it counts like any other reading of "
+          : "May stay empty; only both together say something, and then they count like any other readings of "}
+        {stop.title.toLowerCase()}.
       </p>
       {entry.parts.length === 1 && (
         <details>
@@ -52,6 +63,7 @@ export function GaugeFields({ machine, stop, entry, typed }: GaugeFieldsProps) {
 
 function PartFields({ machine, stop, entry, part, typed }: GaugeFieldsProps & { readonly part: Part }) {
   const id = useId();
+  const legend = labelOf(part, stop);
   const fields = fieldsOf(entry);
   const unit = entry.units.find((one) => one.id === entry.unit)?.symbol ?? "";
   const setText = (field: number, text: string) => {
@@ -69,13 +81,13 @@ function PartFields({ machine, stop, entry, part, typed }: GaugeFieldsProps & { 
   };
   return (
     <fieldset class="gauge-part">
-      <legend>{labels[part]}</legend>
+      <legend>{legend}</legend>
       <div class="gauge-row">
         {fields.map((field, i) => (
           <div class="form-field" key={field.key}>
             <label for={`${id}-${i}`}>
               {field.label === "reading" ? unit : `${field.label}, ${unit}`}
-              <span class="hide"> {labels[part]}</span>
+              <span class="hide"> {legend}</span>
             </label>
             <input
               id={`${id}-${i}`}
@@ -93,8 +105,10 @@ function PartFields({ machine, stop, entry, part, typed }: GaugeFieldsProps & { 
   );
 }
 
-export function gaugeRead({ into, station, entry }: StopPage, typed: TypedGauge): GaugeRead | null {
-  if (entry === null) return null;
+export function gaugeRead({ into, station, entry, other }: StopPage, typed: TypedGauge): GaugeRead {
   const text = (part: Part) => entryText(entry, typed[part]).replace(/^:+$/, "");
-  return { into, station, unit: entry.unit, loose: text("loose"), nipped: text("nipped"), final: text("final") };
+  return {
+    ...{ into, station, unit: entry.unit, loose: text("loose"), nipped: text("nipped"), final: text("final") },
+    other: other && { ...other, text: text("other") },
+  };
 }
