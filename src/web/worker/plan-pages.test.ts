@@ -1,11 +1,12 @@
 import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import type { StopAt } from "../../core/planning/plan.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { addEvents, assessmentOf, forgetMachine, keepPlanned, versionOf } from "./held.ts";
 import { nextPage } from "./next-page.ts";
 import { nextThing, thingsToDo } from "./next-thing.ts";
-import { planPage } from "./plan-pages.ts";
+import { heldAgainst, planPage } from "./plan-pages.ts";
 import type { Answer } from "./protocol.ts";
 import type { PlanPage, WhatIf } from "./protocol-moves.ts";
 
@@ -174,5 +175,22 @@ describe("what comes next", () => {
       } as never,
     ]);
     expect(again()).not.toContain("Measure again: tram of the spindle");
+  });
+});
+
+describe("the other reading of a proof that takes two", () => {
+  const [left, right] = [{ key: "left" }, { key: "right" }] as unknown as [StopAt["station"], StopAt["station"]];
+
+  it("is that of the other station, or that of the same one before the joint is opened, or none in a run that goes on", () => {
+    expect(heldAgainst({ station: right, against: left, setUp: "anew" })).toEqual({ station: "left", isBefore: false });
+    expect(heldAgainst({ station: right, against: null, setUp: "before the move" })).toEqual({
+      station: "right",
+      isBefore: true,
+    });
+    expect(heldAgainst({ station: right, against: null, setUp: "as it stood" })).toBeNull();
+  });
+
+  it("has no place in the plan of a machine whose runs go on", () => {
+    for (const { stop } of plan().moves) expect(stop?.other ?? null).toBeNull();
   });
 });

@@ -21,7 +21,7 @@ import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
 import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
 import type { ProgrammeSolver } from "../../core/planning/integer-programme.ts";
-import type { Plan, PlannedMove } from "../../core/planning/plan.ts";
+import type { Plan, PlannedMove, StopAt } from "../../core/planning/plan.ts";
 import { readingAtStop } from "../../core/planning/stop-at.ts";
 import { fasteningWords, readAgainEntries } from "./adjuster-words.ts";
 import { counted } from "./counted.ts";
@@ -181,13 +181,14 @@ function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove
     instrument: { id: instrument?.id ?? "", name: instrument?.name ?? "" },
     plan: stationPlan({ check, setup, read: against === null ? [] : [against.key], now: station.key }, 168),
     entry,
-    other:
-      against !== null
-        ? { station: against.key, isBefore: false }
-        : isFirst
-          ? { station: station.key, isBefore: true }
-          : null,
+    other: heldAgainst(stop),
   };
+}
+
+/** The other reading of a proof that takes two: at another station, or at the same one before the joint is opened. */
+export function heldAgainst({ against, setUp, station }: Pick<StopAt, "against" | "setUp" | "station">) {
+  if (against !== null) return { station: against.key, isBefore: false };
+  return setUp === "before the move" ? { station: station.key, isBefore: true } : null;
 }
 
 /** Objects of a run that is begun for the move: the first of the user's own in each role. */
