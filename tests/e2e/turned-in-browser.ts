@@ -37,6 +37,12 @@ for (const [size, width, height, theme] of [
       for (let i = 0; i < 4; i++) await page.keyboard.press("ArrowRight");
       await expect(page.getByRole("img", { name: /from the right, 24° above/ })).toBeVisible();
       expect((await drawn.screenshot()).equals(before)).toBe(false);
+      const asTurned = await drawn.screenshot();
+      await page.keyboard.press("=");
+      const larger = await drawn.screenshot();
+      expect(larger.equals(asTurned)).toBe(false);
+      await page.keyboard.press("-");
+      expect((await drawn.screenshot()).equals(larger)).toBe(false);
       await page.getByRole("button", { name: "From above" }).click();
       await expect(page.getByRole("img", { name: /from the front, 90° above/ })).toBeVisible();
       await page.getByRole("button", { name: "As at first" }).click();

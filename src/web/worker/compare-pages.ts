@@ -9,7 +9,7 @@ import {
   shownChange,
 } from "../../app/compare.ts";
 import { chanceUnlessHeldBack } from "../../app/plan-words.ts";
-import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
+import { formatChance, formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
 import { type MachineSheet, machinePlan, planExaggeration } from "../../core/drawing/machine-sheet.ts";
 import { sceneOfEpoch } from "../../core/fit/epoch-scene.ts";
@@ -57,8 +57,8 @@ function pairOf(assessment: Assessment, comparison: Comparison): ComparedPair {
       title: pair.after.demand.title,
       unit: pair.after.demand.unit,
       limit: formatTrimmed(pair.after.demand.limit, 3),
-      before: formatTrimmed(pair.before.value, 2),
-      after: formatTrimmed(pair.after.value, 2),
+      before: formatNumber(pair.before.value, 2),
+      after: formatNumber(pair.after.value, 2),
       verdictBefore: pair.before.verdict,
       verdict: pair.after.verdict,
       chance: chanceUnlessHeldBack(pair.after),

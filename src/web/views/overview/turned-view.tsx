@@ -106,6 +106,8 @@ function Turned({ page }: { page: TurnedPage }) {
             ArrowUp: () => turn(0, STEP),
             ArrowDown: () => turn(0, -STEP),
             "+": () => magnify(1.25),
+            // The same key without shift, where plus is shifted.
+            "=": () => magnify(1.25),
             "-": () => magnify(0.8),
           };
           const does = turns[event.key];
@@ -153,7 +155,7 @@ function Turned({ page }: { page: TurnedPage }) {
         </button>
       </div>
       <p class="note">
-        The figure stands in front of the machine. On a screen that is touched, two fingers make it larger.
+        The figure stands in front of the machine. On a screen that is touched, two fingers make it larger and smaller.
       </p>
     </>
   );
