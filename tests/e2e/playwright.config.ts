@@ -6,8 +6,9 @@ export default defineConfig({
   // Vitest takes what ends in .test.ts, so these end otherwise.
   testMatch: "*-in-browser.ts",
   outputDir: "../../.cache/e2e/results",
-  // The browser, the worker and the server share two cores.
-  workers: 1,
+  // Every test has a page and a server of its own, or only looks: while one waits for its server another may draw.
+  fullyParallel: true,
+  workers: 2,
   // For what hangs: a busy computer must fail nothing.
   timeout: 240_000,
   expect: { timeout: 60_000 },

@@ -77,6 +77,7 @@ function Pair({ machine, pair }: { machine: string; pair: ComparedPair }) {
         verdict="moved"
         none="Nothing, by clearly more than is not known of it."
       />
+      {pair.demands.length > 0 && <StillGood machine={machine} pair={pair} />}
       <Changes
         machine={machine}
         pair={pair}
@@ -85,7 +86,6 @@ function Pair({ machine, pair }: { machine: string; pair: ComparedPair }) {
         none="Nothing that the readings could show."
       />
       <OpenChanges pair={pair} />
-      {pair.demands.length > 0 && <StillGood machine={machine} pair={pair} />}
       <section aria-labelledby="two-plans">
         <h2 id="two-plans">From above</h2>
         <div class="two-plans">

@@ -30,7 +30,9 @@ export function TurnedView({ machine }: { machine: string }) {
   return (
     <main class="turned">
       <Heading words="In space" of={page.machine} />
-      <p class="small second">{page.magnified} Drag it, or use the arrow keys, + and −.</p>
+      <p class="small second">
+        {page.magnified} Drag it, with two fingers to make it larger; or use the arrow keys, + and −.
+      </p>
       <Turned page={page} />
       <NumberTable rows={page.numbers} />
       <p class="links">
@@ -154,9 +156,7 @@ function Turned({ page }: { page: TurnedPage }) {
           −
         </button>
       </div>
-      <p class="note">
-        The figure stands in front of the machine. On a screen that is touched, two fingers make it larger and smaller.
-      </p>
+      <p class="note">The figure stands in front of the machine.</p>
     </>
   );
 }
