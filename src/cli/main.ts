@@ -312,6 +312,8 @@ program
   .option("--loose <reading>", "what it read with the screws loose")
   .option("--nipped <reading>", "with the screws nipped up")
   .option("--final <reading>", "and tight: this is also a reading like any other")
+  .option("--before <place=reading>", "what it is held against: read before the joint was opened")
+  .option("--beside <place=reading>", "or read with it at another place, where the run is a new one")
   .option("--with <tool>", "the instrument of a new run; the first of yours that fits when left out")
   .option("--object <role=id>", "an object that a new run leans on", collect)
   .option("--set <key=value>", "how a new run was set up", collect)

@@ -115,6 +115,23 @@ describe("a move that was made", () => {
     expect(readFileSync(path, "utf8")).toMatch(/"kind":"reading-withdrawn".*read for a move/);
   });
 
+  it("takes the second reading that a proof in a new run needs, from before the move or from beside it", () => {
+    const sweep = ["--check", "tram-sweep", "--station", "centre, right", "--final", "0.10/0.15"];
+    for (const [word, pair, order] of [
+      ["--before", "centre, right = 0.05/0.10", ["run-begun", "reading-taken", "move-made", "reading-taken"]],
+      ["--beside", "centre, left = 0.05/0.10", ["run-begun", "move-made", "reading-taken", "reading-taken"]],
+    ] as const) {
+      const path = logbook();
+      const before = readFileSync(path, "utf8").length;
+      told(["done", path, "slide.side", "--amount=-0.24", ...sweep, word, pair]);
+      const written = readFileSync(path, "utf8").slice(before).trim().split("\n");
+      expect(written.map((line) => JSON.parse(line).kind)).toEqual(order);
+    }
+    const both = ["--before", "centre, right=0.05/0.10", "--beside", "centre, left=0.05/0.10"];
+    const path = logbook();
+    expect(refused(path, ["done", path, "slide.side", "--amount=-0.24", ...sweep, ...both])).toMatch(/two are given/);
+  });
+
   const gap = ["--run", "gap-1", "--station", "front right"];
   it.each([
     ["further than it goes", ["beam.right", "--amount", "7"], /amount-out-of-reach/],

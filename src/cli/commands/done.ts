@@ -1,4 +1,4 @@
-import { type GaugeRequest, type NotedMove, noteMove } from "../../app/note-move.ts";
+import { type GaugeRequest, type NotedMove, noteMove, type OtherReading } from "../../app/note-move.ts";
 import { notedInWords } from "../../app/noted-words.ts";
 import type { Session } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
@@ -23,6 +23,8 @@ export interface DoneOptions {
   readonly loose?: string;
   readonly nipped?: string;
   readonly final?: string;
+  readonly before?: string;
+  readonly beside?: string;
   readonly station?: string;
   readonly run?: string;
   readonly check?: string;
@@ -73,7 +75,8 @@ export function done(file: string, text: string, options: DoneOptions): number {
 /** Nothing where nothing of a gauge was typed; what was typed of it must say where it was read. */
 function gaugeFrom(session: Session, options: DoneOptions): GaugeRequest | null {
   const { loose, nipped, final, station, run, check, unit } = options;
-  if ([loose, nipped, final, station, run, check].every((word) => word === undefined)) return null;
+  const other = otherFrom(options);
+  if ([loose, nipped, final, station, run, check, other].every((word) => word === undefined)) return null;
   const missing =
     station === undefined ? "--station" : run === undefined && check === undefined ? "--run or --check" : null;
   if (missing !== null || station === undefined) {
@@ -88,7 +91,23 @@ function gaugeFrom(session: Session, options: DoneOptions): GaugeRequest | null 
     ...(loose !== undefined && { loose }),
     ...(nipped !== undefined && { nipped }),
     ...(final !== undefined && { final }),
+    ...(other !== undefined && { other }),
   };
+}
+
+/** What the last reading is held against, where its run has a free zero. */
+function otherFrom({ before, beside }: DoneOptions): OtherReading | undefined {
+  if (before !== undefined && beside !== undefined) {
+    const reason = "the last reading is held against one other, and two are given";
+    const expected =
+      "--before with what was read before the joint was opened, or --beside with what is read with the last";
+    throw new BadInput([refusal("command-misused", {}, { reason, expected, help: "kilter done --help" })]);
+  }
+  const word = before ?? beside;
+  if (word === undefined) return undefined;
+  const isBefore = before !== undefined;
+  const [station, text] = pairFrom(word, isBefore ? "--before" : "--beside", "front left=0.35");
+  return { station, text, isBefore };
 }
 
 function newRun(session: Session, id: string, options: DoneOptions): GaugeRequest["into"] {
