@@ -72,9 +72,11 @@ test("a photograph is kept without what tells of its place, through a dead netwo
   await expect(keep).toBeFocused();
   await picture(page, "photograph-removal");
   await expectAccessible(page);
+  await expect(keep).toBeFocused();
   await page.keyboard.press("Enter");
   await expect(remove).toBeFocused();
   await page.keyboard.press("Enter");
+  await expect(keep).toBeFocused();
   await page.keyboard.press("Escape");
   await expect(remove).toBeFocused();
   await expect(shown).toBeVisible();
