@@ -1,23 +1,21 @@
 import { formatNumber } from "../core/base/number-format.ts";
-import { checkById } from "../core/checks/catalogue.ts";
-import type { Setup } from "../core/checks/check.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
 import type { Finding } from "../core/findings/finding.ts";
 import { historyOf } from "../core/findings/history.ts";
 import { type Cause, causesOf, confusedWith } from "../core/fit/apart.ts";
 import { gradientOverVariables, presentScene } from "../core/fit/present-scene.ts";
-import { sharesOfInformation } from "../core/fit/shares.ts";
 import { correctedStepsPerMm, stepsPerMmFromDescription } from "../core/machine/drives.ts";
 import type { Dual } from "../core/numerics/dual.ts";
 import { runTitle } from "../core/planning/next-check-words.ts";
 import { possibleRuns } from "../core/planning/possible-runs.ts";
 import { sharpeningRuns } from "../core/planning/sharpening.ts";
 import type { Assessment } from "./assess.ts";
+import { type Carrier, carriersOfGradient } from "./carriers.ts";
 import { instrumentKinds } from "./catalog.ts";
 
 /** The grounds of a finding, in words and numbers for page and command line alike. */
 export interface Grounds {
-  readonly carriedBy: readonly { readonly what: string; readonly share: number }[];
+  readonly carriedBy: readonly Carrier[];
   readonly apart: string;
   readonly sharpenedBy: readonly string[];
   /** For a scale: the steps per mm that would cure it, where the drive is described. */
@@ -79,19 +77,7 @@ function farthest(samples: readonly Dual[]): Dual {
 /** The runs that carry a finding, the weightiest first, and what is usual. */
 export function carriersOf(assessment: Assessment, { finding }: FindingResult): Grounds["carriedBy"] {
   const { estimate } = assessment;
-  const shares = sharesOfInformation(estimate, gradientOverVariables(estimate, gradientOf(finding, assessment)));
-  return shares
-    .filter(({ share }) => share > 0.01)
-    .slice(0, 6)
-    .map(({ run, share }) => ({
-      share,
-      what: run === null ? "what is usual" : runInWords(run.check, run.options, run.id),
-    }));
-}
-
-function runInWords(check: string, options: Setup["options"], id: string): string {
-  const known = checkById(check);
-  return `${known ? runTitle({ check: known, setup: { options } }) : check}, run ${id.slice(-6)}`;
+  return carriersOfGradient(estimate, gradientOverVariables(estimate, gradientOf(finding, assessment)));
 }
 
 function listed(words: readonly string[]): string {

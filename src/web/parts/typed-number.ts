@@ -35,7 +35,7 @@ export function typedNumber(text: string, { quantity, from, to }: NumberAsked): 
 
 export function rangeInWords({ quantity, from, to }: NumberAsked): string {
   const unit: UnitId = coreUnitOf[quantity];
-  const number = (value: number) => formatTrimmed(unitFromCore(value, unit), 2);
+  const number = (value: number) => formatTrimmed(unitFromCore(value, unit), 3);
   return `${number(from)} to ${number(to)} ${unitOf(unit).symbol}`;
 }
 

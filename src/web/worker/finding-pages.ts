@@ -26,6 +26,7 @@ import { concernsOf, titleOf } from "./concerns.ts";
 import { numberIn } from "./entry-form.ts";
 import { assessmentOf, eventsOfMachine } from "./held.ts";
 import type { Answer, FindingPage, FindingRow, Findings, HistoryRow, RunEntry } from "./protocol.ts";
+import { shareRows } from "./share-rows.ts";
 import { answerFrom, toldFrom } from "./told.ts";
 
 /** As high as a row of the list, so that the limits stand under one another as lines. */
@@ -106,11 +107,7 @@ export function findingPage(machine: string, id: string): Answer<FindingPage> {
       limitValue: result.limit,
       chanceSentence: chanceSentence(result),
       homing: homingSentence(result),
-      carriedBy: grounds.carriedBy.map(({ what, share }) => ({
-        what: sentenceFrom(what),
-        share: formatChance(Math.min(1, share)),
-        part: Math.min(1, share),
-      })),
+      carriedBy: shareRows(grounds.carriedBy),
       apart: grounds.apart,
       sharpenedBy: grounds.sharpenedBy.map((words) => ({ words, check: checkNamedIn(words) })),
       cure: grounds.cure,

@@ -26,6 +26,14 @@ export interface NextThing {
   readonly path: string;
 }
 
+/** One of those that carry what is known, or what is in doubt. */
+export interface ShareRow {
+  readonly what: string;
+  readonly share: string;
+  /** The same as a number, of 1. */
+  readonly part: number;
+}
+
 export type OptionValue = string | number | boolean;
 
 /** How a run is set up: as it stands in an address, and in the event that begins the run. */

@@ -2,7 +2,7 @@ import type { DemandDraft } from "../../app/demand-changes.ts";
 import type { workAsJson } from "../../app/work-json.ts";
 import type { DemandKindId } from "../../core/work/demand.ts";
 import type { DemandVerdict } from "../../core/work/demand-result.ts";
-import type { Answer, NextThing, Told } from "./protocol-parts.ts";
+import type { Answer, NextThing, ShareRow, Told } from "./protocol-parts.ts";
 
 /** Sizes of the pictures, in mm or degrees, by picture and by the size's key; what is left out is the usual. */
 export type PictureSizes = Readonly<Record<string, Readonly<Record<string, number>>>>;
@@ -41,6 +41,8 @@ export interface WorkDemand {
   readonly interval: string;
   readonly chance: string;
   readonly verdict: DemandVerdict;
+  /** Nothing has been read that bears on it: the interval is what is usual of machines like this. */
+  readonly unread: boolean;
   readonly bar: string;
   readonly after: { readonly value: string; readonly chance: string; readonly verdict: DemandVerdict } | null;
 }
@@ -115,6 +117,8 @@ export interface DemandKindPage {
 /** What a demand means for the work, and what would decide it. */
 export interface DemandGrounds {
   readonly meaning: string;
+  /** Where its doubt comes from; empty where nothing has been read that bears on it. */
+  readonly doubtFrom: readonly ShareRow[];
   readonly words: readonly string[];
   readonly checks: readonly NextThing[];
 }

@@ -5,7 +5,7 @@ import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
 import type { EventKind, EventOf, LogEvent } from "../../logbook/events.ts";
 import type { CompareRequests } from "./protocol-compare.ts";
 import type { MovesRequests } from "./protocol-moves.ts";
-import type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told } from "./protocol-parts.ts";
+import type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, ShareRow, Told } from "./protocol-parts.ts";
 import type { TurnedRequests } from "./protocol-turned.ts";
 import type { WorkRequests } from "./protocol-work.ts";
 
@@ -263,7 +263,7 @@ export interface FindingPage {
   readonly limitValue: number | null;
   readonly chanceSentence: string;
   readonly homing: string;
-  readonly carriedBy: readonly { readonly what: string; readonly share: string; readonly part: number }[];
+  readonly carriedBy: readonly ShareRow[];
   readonly apart: string;
   /** The check is null where the line says that nothing would. */
   readonly sharpenedBy: readonly { readonly words: string; readonly check: string | null }[];

@@ -1,19 +1,22 @@
+import { carriersOfDemand } from "../../app/carriers.ts";
 import { type DemandDraft, dropDemand, limitDemand, ownDemand, usualLimit } from "../../app/demand-changes.ts";
 import { gateInWords } from "../../app/gate-words.ts";
 import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
 import { nextForDemands } from "../../app/next-for.ts";
 import { demandResults } from "../../app/plan-for.ts";
 import { statedDemands } from "../../app/wished-demands.ts";
-import { formatTrimmed } from "../../core/base/number-format.ts";
+import { formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
 import type { Machine } from "../../core/machine/machine.ts";
 import { demandKinds } from "../../core/work/catalogue.ts";
 import type { DemandKind } from "../../core/work/demand-kind.ts";
 import type { ReasonedDemand } from "../../core/work/kind-of-work.ts";
 import { middleOfTravel } from "../../core/work/pictures/work-place.ts";
+import { unreadDemands } from "../../core/work/unread.ts";
 import { assessmentOf, sessionOf, versionOf } from "./held.ts";
 import { thingsOfAnswer, wordsOfAnswer } from "./plan-things.ts";
 import type { Answer } from "./protocol.ts";
 import type { DemandChange, DemandGrounds, DemandKindPage, WorkBoard } from "./protocol-work.ts";
+import { shareRows } from "./share-rows.ts";
 import { answerFrom } from "./told.ts";
 
 /** What is asked of the machine, by the kind of work and by its user. */
@@ -67,11 +70,16 @@ export function demandGrounds(machine: string, kind: string | null, demand: stri
   return answerFrom(assessmentOf(machine), (assessment) => {
     const { results } = demandResults(assessment, kind ?? undefined);
     const result = results.find((candidate) => candidate.demand.id === demand);
-    if (result === undefined) return { meaning: "", words: [], checks: [] };
+    if (result === undefined) return { meaning: "", doubtFrom: [], words: [], checks: [] };
     const isOpen = result.verdict === "not known yet";
     const next = isOpen ? nextForDemands(assessment, [result]) : null;
+    const isUnread = unreadDemands(assessment.estimate, [result.demand]).size > 0;
     return {
-      meaning: result.demand.meaning(result.value),
+      // No finer than the list shows it.
+      meaning: isUnread
+        ? "Nothing has been read that bears on it: what is usual of machines like this is all that is known of it."
+        : result.demand.meaning(Number(formatNumber(result.value, 2))),
+      doubtFrom: isUnread ? [] : shareRows(carriersOfDemand(assessment.estimate, result.demand)),
       words: next === null ? [] : wordsOfAnswer(next),
       checks: next === null ? [] : thingsOfAnswer(next),
     };

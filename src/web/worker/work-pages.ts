@@ -8,6 +8,7 @@ import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-
 import type { ProgrammeSolver } from "../../core/planning/integer-programme.ts";
 import type { Plan } from "../../core/planning/plan.ts";
 import type { DemandResult } from "../../core/work/demand-result.ts";
+import { unreadDemands } from "../../core/work/unread.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { assessmentOf, versionOf } from "./held.ts";
 import { keptPlan } from "./kept-plan.ts";
@@ -22,6 +23,10 @@ export function workPage(machine: string, asked: WorkAsked, solve: ProgrammeSolv
     const plan = asked.after ? keptPlan(machine, assessment, solve, choicesOf(asked)) : null;
     const sizes = pictureSizes(assessment.machine.dimensions);
     const out = comesOut(assessment, asked, plan, askedSizes(asked.sizes, sizes));
+    const unread = unreadDemands(
+      assessment.estimate,
+      out.results.map(({ demand }) => demand),
+    );
     return {
       machine: assessment.timeline.machine.name,
       version: versionOf(machine),
@@ -29,7 +34,9 @@ export function workPage(machine: string, asked: WorkAsked, solve: ProgrammeSolv
       moved: plan !== null && plan.moves.length > 0,
       nothingMoved:
         plan !== null && plan.moves.length === 0 ? "The plan moves nothing: after it all is as it is now." : "",
-      demands: out.results.map((result, k) => demandOf(result, out.after?.results[k] ?? null)),
+      demands: out.results.map((result, k) =>
+        demandOf(result, unread.has(result.demand.id), out.after?.results[k] ?? null),
+      ),
       pictures: out.pictures.map((entry) => pictureOf(entry, sizes[entry.id])),
       numbers: workAsJson(out),
     };
@@ -59,7 +66,7 @@ function comesOut(
   };
 }
 
-function demandOf(result: DemandResult, after: DemandResult | null): WorkDemand {
+function demandOf(result: DemandResult, unread: boolean, after: DemandResult | null): WorkDemand {
   const { demand, value, low, high, verdict } = result;
   return {
     id: demand.id,
@@ -70,6 +77,7 @@ function demandOf(result: DemandResult, after: DemandResult | null): WorkDemand 
     interval: `${formatTrimmed(low, 2)} to ${formatTrimmed(high, 2)}`,
     chance: chanceUnlessHeldBack(result),
     verdict,
+    unread,
     bar: intervalBar(
       { value, low, high, limit: { size: demand.limit, sides: "one" }, verdict },
       demand.title,

@@ -5,6 +5,7 @@ import { Drawing } from "../../parts/drawing.tsx";
 import { EpochTable } from "../../parts/epoch-table.tsx";
 import { NumberField } from "../../parts/fields.tsx";
 import { Link } from "../../parts/link.tsx";
+import { ShareTable } from "../../parts/share-table.tsx";
 import { ToldList } from "../../parts/told.tsx";
 import { type NumberAsked, typedNumber } from "../../parts/typed-number.ts";
 import { VerdictMark } from "../../parts/verdict.tsx";
@@ -54,28 +55,7 @@ function Grounds({ machine, row, page }: { machine: string; row: FindingRow; pag
     <>
       <section>
         <h3>What carries it</h3>
-        <table class="shares">
-          <thead class="hide">
-            <tr>
-              <th scope="col">run</th>
-              <th scope="col">share</th>
-              <th scope="col">as a bar</th>
-            </tr>
-          </thead>
-          <tbody>
-            {page.carriedBy.map(({ what, share, part }) => (
-              <tr key={what}>
-                <th scope="row">{what}</th>
-                <td class="num">{share}</td>
-                <td class="share-bar">
-                  <svg class="dwg" viewBox="0 0 72 10" aria-hidden="true">
-                    <rect class="ink" x="0" y="1" width={Math.max(1, 72 * part)} height="7" />
-                  </svg>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <ShareTable rows={page.carriedBy} />
       </section>
       <section>
         <h3>What it cannot be told from</h3>

@@ -1,5 +1,4 @@
 import { useSignal } from "@preact/signals";
-import { numberOrNull } from "../../../app/typed-number.ts";
 import { isOwner } from "../../live/feed.ts";
 import { Heading } from "../../parts/heading.tsx";
 import { Link } from "../../parts/link.tsx";
@@ -9,15 +8,9 @@ import { machineAddress } from "../../router.ts";
 import type { Told } from "../../worker/protocol.ts";
 import type { MovesBoard } from "../../worker/protocol-moves.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
+import { leafRows, leavesAtHand, leavesOf } from "./leaf-rows.ts";
+import { LeafTable, leafUnit } from "./leaf-table.tsx";
 import { write } from "./write.ts";
-
-interface Row {
-  readonly thickness: string;
-  readonly count: string;
-}
-
-const THICKEST = 20;
-const MOST = 100;
 
 /** Leaves and shims to pack with, each thickness and how many there are; plans lay no others. */
 export function StockView({ machine }: { machine: string }) {
@@ -41,20 +34,15 @@ export function StockView({ machine }: { machine: string }) {
 }
 
 function StockForm({ machine, stock }: { machine: string; stock: MovesBoard["stock"] }) {
-  const rows = useSignal<readonly Row[]>(
-    stock.leaves.map(({ mm, count }) => ({ thickness: String(mm), count: String(count) })),
-  );
+  const unit = leafUnit();
+  const rows = useSignal(leafRows(leavesAtHand(stock), unit));
   const told = useSignal<readonly Told[]>([]);
   const said = useSignal("");
-  const set = (at: number, some: Partial<Row>) => {
-    rows.value = rows.value.map((row, i) => (i === at ? { ...row, ...some } : row));
-    said.value = "";
-  };
   const save = async (leavesMm: readonly number[] | null, words: string) => {
     told.value = await write(machine, { kind: "stock-set", leavesMm });
     if (told.value.length === 0) said.value = words;
   };
-  const leaves = leavesOf(rows.value);
+  const leaves = leavesOf(rows.value, unit);
   return (
     <form
       onSubmit={(event) => {
@@ -62,72 +50,13 @@ function StockForm({ machine, stock }: { machine: string; stock: MovesBoard["sto
         if (leaves !== null) void save(leaves, "The logbook has it.");
       }}
     >
-      <table class="stock-table">
-        <thead>
-          <tr>
-            <th scope="col">thickness, mm</th>
-            <th scope="col">how many</th>
-            <th scope="col">
-              <span class="hide">take off the list</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.value.map((row, i) => (
-            <tr key={i}>
-              <td>
-                <input
-                  aria-label={`Thickness of leaf ${i + 1}, mm`}
-                  inputMode="decimal"
-                  autocomplete="off"
-                  aria-invalid={thicknessOf(row) === null}
-                  value={row.thickness}
-                  onInput={(event) => set(i, { thickness: event.currentTarget.value })}
-                />
-              </td>
-              <td>
-                <input
-                  aria-label={`How many of leaf ${i + 1}`}
-                  inputMode="numeric"
-                  autocomplete="off"
-                  aria-invalid={countOf(row) === null}
-                  value={row.count}
-                  onInput={(event) => set(i, { count: event.currentTarget.value })}
-                />
-              </td>
-              <td>
-                <button
-                  type="button"
-                  class="plain small-button"
-                  aria-label={`Take ${row.thickness} off the list`}
-                  onClick={() => {
-                    rows.value = rows.value.filter((_, at) => at !== i);
-                    said.value = "";
-                  }}
-                >
-                  off
-                </button>
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <p>
-        <button
-          type="button"
-          onClick={() => {
-            rows.value = [...rows.value, { thickness: "", count: "1" }];
-            said.value = "";
-          }}
-        >
-          One more thickness
-        </button>
-      </p>
-      {leaves === null && (
-        <p class="small">
-          Every thickness is above 0 and at most {THICKEST} mm, every count a whole number from 1 to {MOST}.
-        </p>
-      )}
+      <LeafTable
+        rows={rows}
+        unit={unit}
+        onEdit={() => {
+          said.value = "";
+        }}
+      />
       <ToldList told={told.value} />
       {isOwner.value ? (
         <div class="button-row" role="status">
@@ -149,25 +78,4 @@ function StockForm({ machine, stock }: { machine: string; stock: MovesBoard["sto
       )}
     </form>
   );
-}
-
-function thicknessOf({ thickness }: Row): number | null {
-  const mm = numberOrNull(thickness);
-  return mm !== null && mm > 0 && mm <= THICKEST ? mm : null;
-}
-
-function countOf({ count }: Row): number | null {
-  const many = /^\d{1,3}$/.test(count.trim()) ? Number(count) : 0;
-  return many >= 1 && many <= MOST ? many : null;
-}
-
-/** Null while something of it is no leaf. */
-function leavesOf(rows: readonly Row[]): readonly number[] | null {
-  const leaves: number[] = [];
-  for (const row of rows) {
-    const [mm, many] = [thicknessOf(row), countOf(row)];
-    if (mm === null || many === null) return null;
-    leaves.push(...Array.from({ length: many }, () => mm));
-  }
-  return leaves;
 }

@@ -1,7 +1,11 @@
+import { useSignal } from "@preact/signals";
 import { Choice, Select } from "../../parts/fields.tsx";
 import { Link } from "../../parts/link.tsx";
 import { goTo, machineAddress } from "../../router.ts";
 import type { MovesBoard, WhatIf } from "../../worker/protocol-moves.ts";
+import { leavesAtHand, leavesInUnit } from "./leaf-rows.ts";
+import { leafUnit } from "./leaf-table.tsx";
+import { LeavesToTry } from "./leaves-to-try.tsx";
 import { queryFromWhatIf } from "./what-if.ts";
 
 interface Props {
@@ -48,7 +52,9 @@ function triedInWords(
               : "with the bed as it is",
         ]),
     ...(work === undefined ? [] : [`for ${work.charAt(0).toLowerCase()}${work.slice(1)}`]),
-    ...(stockMm === undefined ? [] : [stockMm.length === 0 ? "without any leaf" : "with other leaves"]),
+    ...(stockMm === undefined
+      ? []
+      : [stockMm.length === 0 ? "without any leaf" : `with the leaves ${leavesInUnit(stockMm, leafUnit())}`]),
   ];
 }
 
@@ -58,6 +64,9 @@ export function WhatIfPanel({ machine, what, board }: Props) {
     goTo(machineAddress(machine, "moves") + queryFromWhatIf({ ...what, ...some }), "replace");
   const skim = what.willSkim === undefined ? "" : what.willSkim === null ? "ask" : what.willSkim ? "yes" : "no";
   const only = what.only?.[0] ?? "";
+  const asksForLeaves = useSignal(false);
+  const tried = what.stockMm === undefined ? "" : what.stockMm.length === 0 ? "none" : "others";
+  const leaves = asksForLeaves.value ? "others" : tried;
   return (
     <details open={queryFromWhatIf(what) !== ""}>
       <summary>What if …</summary>
@@ -86,13 +95,26 @@ export function WhatIfPanel({ machine, what, board }: Props) {
         />
         <Choice
           label="Leaves"
-          value={what.stockMm === undefined ? "" : "none"}
+          value={leaves}
           answers={[
             ["", "those at hand"],
             ["none", "none at all"],
+            ["others", "others"],
           ]}
-          onChoose={(next) => tryOut({ stockMm: next === "" ? undefined : [] } as WhatIf)}
+          onChoose={(next) => {
+            asksForLeaves.value = next === "others";
+            if (next !== "others") tryOut({ stockMm: next === "" ? undefined : [] } as WhatIf);
+          }}
         />
+        {leaves === "others" && (
+          <LeavesToTry
+            leavesMm={what.stockMm?.length ? what.stockMm : leavesAtHand(board.stock)}
+            onTry={(stockMm) => {
+              asksForLeaves.value = false;
+              tryOut({ stockMm });
+            }}
+          />
+        )}
         <Select
           label="Another kind of work"
           value={what.kindOfWork ?? ""}

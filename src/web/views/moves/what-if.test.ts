@@ -26,6 +26,11 @@ describe("what is tried, in an address", () => {
     );
   });
 
+  it("counts leaves of one thickness", () => {
+    const query = queryFromWhatIf({ stockMm: [0.05, 0.05, 0.05, 0.1] });
+    expect(new URLSearchParams(query).get("stock")).toBe("0.05x3 0.1");
+  });
+
   it("is nothing where an address says nothing, or what nobody understands", () => {
     expect(queryFromWhatIf({})).toBe("");
     for (const query of ["", "skim=perhaps", "stock=thin"])

@@ -25,7 +25,18 @@ export function queryFromWhatIf({ locks = [], only = [], willSkim, kindOfWork, s
   for (const id of only) query.append("only", id);
   if (willSkim !== undefined) query.set("skim", willSkim === null ? "ask" : willSkim ? "yes" : "no");
   if (kindOfWork) query.set("work", kindOfWork);
-  if (stockMm !== undefined) query.set("stock", stockMm.length === 0 ? "none" : stockMm.join(" "));
+  if (stockMm !== undefined) query.set("stock", stockMm.length === 0 ? "none" : leavesAsText(stockMm));
   const text = query.toString();
   return text === "" ? "" : `?${text}`;
+}
+
+/** "0.05x8 0.1x4": as `leavesFromText` reads it, in the order of the leaves. */
+function leavesAsText(leavesMm: readonly number[]): string {
+  const runs: { readonly mm: number; count: number }[] = [];
+  for (const mm of leavesMm) {
+    const last = runs.at(-1);
+    if (last?.mm === mm) last.count += 1;
+    else runs.push({ mm, count: 1 });
+  }
+  return runs.map(({ mm, count }) => (count === 1 ? String(mm) : `${mm}x${count}`)).join(" ");
 }

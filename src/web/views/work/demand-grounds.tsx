@@ -1,8 +1,11 @@
 import { useSignal } from "@preact/signals";
 import { isOwner } from "../../live/feed.ts";
 import { NumberField } from "../../parts/fields.tsx";
+import { Link } from "../../parts/link.tsx";
+import { ShareTable } from "../../parts/share-table.tsx";
 import { ToldList } from "../../parts/told.tsx";
 import { type NumberAsked, typedNumber } from "../../parts/typed-number.ts";
+import { machineAddress } from "../../router.ts";
 import { ask } from "../../worker/client.ts";
 import type { Told } from "../../worker/protocol.ts";
 import type { DemandChange, StatedDemandPage, WorkDemand } from "../../worker/protocol-work.ts";
@@ -30,6 +33,15 @@ export function DemandGroundsPanel({ machine, kind, demand, stated }: Props) {
           <b>Why so much:</b> {stated.why} The least tool that can tell: {lowerFirst(stated.decidedBy)}. Common
           practice, no source.
         </p>
+      )}
+      {grounds !== null && grounds.doubtFrom.length > 0 && (
+        <section class="doubt-from">
+          <h4>Where its doubt comes from</h4>
+          <ShareTable rows={grounds.doubtFrom} of="Where its doubt comes from, by share" />
+          <p class="links">
+            <Link to={machineAddress(machine, "readings")}>The readings</Link>
+          </p>
+        </section>
       )}
       {grounds?.words.map((words) => (
         <p key={words}>{words}</p>

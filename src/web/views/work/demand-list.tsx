@@ -32,6 +32,7 @@ export function DemandList({ machine, board, kind, page, opened, query }: Props)
               demand={demand}
               own={stated(demand.id)}
               isOpen={demand.id === opened}
+              moved={page?.moved ?? false}
               to={machineAddress(machine, "work", ...(demand.id === opened ? [] : [demand.id])) + query}
             />
             {demand.id === opened && (
@@ -50,22 +51,22 @@ interface LineProps {
   readonly demand: WorkDemand;
   readonly own: StatedDemandPage | null;
   readonly isOpen: boolean;
+  /** Whether the plan moves something: else what comes after it is what is now. */
+  readonly moved: boolean;
   readonly to: string;
 }
 
-function DemandLine({ demand, own, isOpen, to }: LineProps) {
-  const { title, unit, limit, value, interval, chance, verdict, after, bar } = demand;
+function DemandLine({ demand, own, isOpen, moved, to }: LineProps) {
+  const { title, unit, limit, value, interval, chance, verdict, unread, after, bar } = demand;
   return (
     <article class={`work-demand${isOpen ? " opened" : ""}`}>
       <h3>
         <Link to={to}>{title}</Link>
       </h3>
       <p class="demand-value">
-        <b>
-          {value} {unit}
-        </b>{" "}
+        <b>{unread ? "Not read yet" : `${value} ${unit}`}</b>{" "}
         <span class="second">
-          {interval}; at most {limit}
+          {unread ? `usual: ${interval} ${unit}` : interval}; at most {limit}
           {own !== null && own.usual !== "" && ` (your own limit; usual: ${own.usual})`}
           {own?.name != null && " (asked by you)"}
         </span>
@@ -74,7 +75,7 @@ function DemandLine({ demand, own, isOpen, to }: LineProps) {
       <p class="demand-verdict">
         <VerdictMark verdict={verdict} /> <span class="second small">{chanceInWords(chance)}</span>
       </p>
-      {after !== null && (
+      {after !== null && moved && (
         <p class="demand-after small">
           After the plan <b>{after.value}</b> <VerdictMark verdict={after.verdict} />{" "}
           <span class="second">{chanceInWords(after.chance)}</span>
