@@ -20,9 +20,32 @@ for (const [size, width, height] of [
         await page.getByRole("link", { name: /^Spread of depth/ }).click();
         await expect(page.getByText("Why so much:")).toBeVisible();
         await expect(page.locator(".demand-grounds > p").first()).not.toBeEmpty();
+        await expect(page.getByRole("table", { name: "Where its doubt comes from, by share" })).toContainText(
+          /Touching the bed in a field of places, run .*\d %/,
+        );
         await picture(page, `demand-${size}-${theme}`, false);
         await expectAccessible(page);
       });
     });
   }
 }
+
+test("leaves that nobody has are tried from a form, in the user's unit", async ({ page, server }) => {
+  const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
+  await page.addInitScript(`localStorage.setItem("kilter.preferences", JSON.stringify({ unit: "thou" }))`);
+  await page.goto(`${server.address}/machine/${id}/moves`);
+  await page.getByText("What if …").click();
+  await page.getByRole("radio", { name: "others" }).check();
+  const thickness = page.getByLabel("Thickness of leaf 1, thou");
+  await thickness.fill("thin");
+  await expect(page.getByRole("button", { name: "Try it with these" })).toBeDisabled();
+  await thickness.fill("5");
+  await page.getByLabel("How many of leaf 1", { exact: true }).fill("3");
+  await picture(page, "leaves-to-try", true);
+  await expectAccessible(page);
+  await page.getByRole("button", { name: "Try it with these" }).click();
+  await expect(page).toHaveURL(/stock=0\.127x3/);
+  await expect(page.getByText(/Only tried, not written down: with the leaves 5 × 3, .* thou/)).toBeVisible();
+  await page.getByRole("link", { name: "Back to the plan as it stands" }).click();
+  await expect(page.getByText(/Only tried/)).toHaveCount(0);
+});
