@@ -5,8 +5,6 @@ import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
-// Nobody looks at pictures of views that pass.
-process.env.PICTURES ??= "none";
 const count = { passed: 0, failed: 0, skipped: 0 };
 const failedSteps = [];
 
