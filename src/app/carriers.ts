@@ -68,5 +68,7 @@ function weightiest(carriers: readonly Carrier[]): readonly Carrier[] {
 
 function runInWords(check: string, options: Setup["options"], id: string): string {
   const known = checkById(check);
-  return `${known ? runTitle({ check: known, setup: { options } }) : check}, run ${id.slice(-6)}`;
+  const title = known ? runTitle({ check: known, setup: { options } }) : check;
+  // Whoever writes a logbook by hand may have called it a run already.
+  return `${title}, ${id.startsWith("run") ? id : `run ${id.slice(-6)}`}`;
 }
