@@ -47,6 +47,22 @@ describe.each(layouts)("the estimate on a %s", (layout) => {
     });
   });
 
+  it("is the same from where the last one ended as from nothing, to a millionth of a standard deviation, and sooner", () => {
+    const timeline = simulated(machine, 5);
+    for (const short of [1, 5, 20]) {
+      const before = estimateTimeline(machine, { ...timeline, readings: timeline.readings.slice(0, -short) });
+      const afresh = estimateTimeline(machine, timeline);
+      const goneOn = estimateTimeline(machine, timeline, before);
+      expect(goneOn.converged).toBe(true);
+      expect(goneOn.iterations).toBeLessThanOrEqual(afresh.iterations);
+      machine.modes.forEach(({ id }) => {
+        const sd = sdOf(afresh, id);
+        expect(Math.abs(valueOfMode(goneOn, id) - valueOfMode(afresh, id))).toBeLessThan(2e-6 * sd);
+        expect(Math.abs(sdOf(goneOn, id) - sd)).toBeLessThan(1e-5 * sd);
+      });
+    }
+  });
+
   it("has a covariance that is symmetric and positive", () => {
     const { covariance } = estimateTimeline(machine, simulated(machine, 4));
     const n = machine.parameters.length;
