@@ -139,6 +139,11 @@ export function optionOf(check: Pick<CheckBase, "options">, setup: Setup, key: s
   return typeof usual === "function" ? usual(setup.machine, setup.options) : usual;
 }
 
+/** Whether a check that is set up so is done in the way that these answers make. */
+export function isDoneWith(check: Check, setup: Setup, answers: Readonly<Record<string, string>>): boolean {
+  return Object.entries(answers).every(([key, answer]) => optionOf(check, setup, key) === answer);
+}
+
 /** How many entries a station usually takes with this instrument; where it is two, one alone is still their difference. */
 export function usualEntries({ entries, oneEntryWith }: Check, instrument: Instrument | null): 1 | 2 {
   if (entries === undefined) return 1;

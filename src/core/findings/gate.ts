@@ -1,5 +1,5 @@
 import { fitToMeasureRound } from "../checks/catalogue.ts";
-import { type Check, type ConditionCheck, optionOf, type Setup } from "../checks/check.ts";
+import { type Check, type ConditionCheck, isDoneWith, type Setup } from "../checks/check.ts";
 import { instrumentOfRun } from "../fit/observations.ts";
 import type { Run, Timeline } from "../fit/timeline.ts";
 import { bestValue } from "../instruments/reading-uncertainty.ts";
@@ -54,8 +54,7 @@ export function latestRunWith(machine: Machine, { runs }: Timeline, check: Check
 /** Whether it is a standing run of the check, done with these answers. */
 export function isRunWith(machine: Machine, check: Check, run: Run, answers: Answers): boolean {
   if (run.check !== check.id || run.withdrawn !== null) return false;
-  const setup: Setup = { machine, options: run.options, instrument: null };
-  return Object.entries(answers).every(([key, answer]) => optionOf(check, setup, key) === answer);
+  return isDoneWith(check, { machine, options: run.options, instrument: null }, answers);
 }
 
 /** Adds what did not pass to `failed`; true when every station has been read. */

@@ -8,7 +8,7 @@ import { refuse } from "../../core/base/outcome.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
 import { cautionHead, sentenceForCaution } from "../../core/checks/cautions.ts";
-import { type Check, optionOf, type Setup, type Station } from "../../core/checks/check.ts";
+import { type Check, isDoneWith, optionOf, type Setup, type Station } from "../../core/checks/check.ts";
 import { roundWordsOf } from "../../core/checks/round-words.ts";
 import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
 import { standingWords } from "../../core/checks/standing.ts";
@@ -248,9 +248,7 @@ function returnsToFirst(check: Check, setup: Setup): boolean {
 
 function cardFor(check: Check, setup: Setup): string {
   const cards = [...fitToMeasureCards(setup.machine), ...shortRoundCards(setup.machine)];
-  const isDoneSo = ({ answers }: RoundCard) =>
-    Object.entries(answers).every(([key, answer]) => optionOf(check, setup, key) === answer);
-  return cards.find((card) => card.check === check && isDoneSo(card))?.key ?? check.id;
+  return cards.find((card) => card.check === check && isDoneWith(check, setup, card.answers))?.key ?? check.id;
 }
 
 /** The choice as it stands in an address, with what is usual for this user where it says nothing. */

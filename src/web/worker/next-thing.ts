@@ -4,6 +4,7 @@ import type { Check } from "../../core/checks/check.ts";
 import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
 import { isRunWith, judgeWay } from "../../core/findings/gate.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
+import { queryFromChoice } from "../views/measure/setup-query.ts";
 import type { CheckState, NextThing } from "./protocol.ts";
 import type { PlannedThings } from "./protocol-moves.ts";
 
@@ -115,14 +116,13 @@ function seeMoves({ findings, timeline }: Assessment): readonly NextThing[] {
 function thingFor(assessment: Assessment, { check, title, answers, proposed }: RoundCard): NextThing {
   const inRound = check.kind === "condition" && check.fitToMeasure;
   const failed = stateOfCard(assessment, check, answers).state === "failed";
-  const set = Object.entries({ ...answers, ...proposed }).map(([key, answer]) => `set.${key}=${answer}`);
   return {
     title: `${failed ? "Put right and do again" : inRound ? "Fit to measure" : "Measure"}: ${lowerFirst(title)}`,
     why: check.words.settles,
     minutes: check.words.minutes,
     tools: toolsFor(assessment, check),
     button: "Show how it is done",
-    path: `measure/${check.id}${set.length > 0 ? `?${set.join("&")}` : ""}`,
+    path: `measure/${check.id}${queryFromChoice({ options: { ...answers, ...proposed } })}`,
   };
 }
 
