@@ -17,7 +17,7 @@ interface Held {
   assessment: Assessment | null;
   /** What the findings were before the last events came, for whoever asks what is known better now. */
   before: readonly FindingResult[] | null;
-  /** The last estimate, as long as only readings have come since: the next one starts there. */
+  /** The last estimate, where it came to rest and only readings have come since: the next one starts there. */
   startFrom: Estimate | null;
   /** What the plan for it gives to do, and of how many events that was worked out. */
   planned: { readonly version: number; readonly things: PlannedThings } | null;
@@ -46,7 +46,8 @@ export function addEvents(machine: string, events: readonly LogEvent[], demonstr
   if (fresh.length === 0) return false;
   if (held.assessment) {
     held.before = held.assessment.findings;
-    held.startFrom = held.assessment.estimate;
+    const { estimate } = held.assessment;
+    held.startFrom = estimate.converged ? estimate : null;
   }
   if (!fresh.every(({ kind }) => kind === "reading-taken" || kind === "run-begun")) held.startFrom = null;
   held.assessment = null;
