@@ -1,5 +1,5 @@
-import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { demonstrationText } from "../../tests/stories/demonstration-events.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
 import type { Demand } from "../core/work/demand.ts";
 import { assess } from "./assess.ts";
@@ -8,8 +8,7 @@ import { carriersOf } from "./explain.ts";
 import { demandResults } from "./plan-for.ts";
 import { openSession } from "./session.ts";
 
-const text = readFileSync(new URL("../../catalog/demonstration/shared-workshop.jsonl", import.meta.url), "utf8");
-const session = openSession(text, "shared-workshop.jsonl");
+const session = openSession(demonstrationText, "shared-workshop.jsonl");
 if (!session.ok) throw new Error("the demonstration reads");
 const assessment = assess(session.value.timeline);
 const demands = demandResults(assessment).results.map(({ demand }) => demand);

@@ -64,7 +64,8 @@ const parts = ["loose", "nipped", "final"] as const;
 
 /**
  * Notes a move that has been made: the move itself, and after it the last reading of the gauge as one of its run, which
- * begins before the move where it is a new one; what the last reading is held against stands before the move or behind it. Refused whole, with every reason, where something of it cannot be.
+ * begins before the move where it is a new one; what the last reading is held against stands before the move or behind
+ * it. Refused whole, with every reason, where something of it cannot be.
  */
 export function noteMove(session: Session, stamp: Stamp, request: MoveRequest): Outcome<NotedMove> {
   const { machine, timeline } = session;

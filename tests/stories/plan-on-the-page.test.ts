@@ -1,22 +1,15 @@
-import { readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import type { LogEvent } from "../../src/logbook/events.ts";
 import { loadSolver } from "../../src/solver/highs.ts";
 import { addEvents } from "../../src/web/worker/held.ts";
 import { planPage } from "../../src/web/worker/plan-pages.ts";
+import { demonstrationEvents, demonstrationFile as file } from "./demonstration-events.ts";
 import { json } from "./kilter.ts";
 
-const file = fileURLToPath(new URL("../../catalog/demonstration/shared-workshop.jsonl", import.meta.url));
 const machine = "00000000000000000000000000000001";
 
 describe("the plan of the demonstration machine", () => {
   it("is the same on the page as by the command line, in every number and every sentence", async () => {
-    const lines = readFileSync(file, "utf8").split("\n");
-    addEvents(
-      machine,
-      lines.flatMap((line) => (line === "" ? [] : [JSON.parse(line) as LogEvent])),
-    );
+    addEvents(machine, demonstrationEvents);
     const solve = await loadSolver();
     for (const [words, what] of [
       [[], {}],

@@ -1,9 +1,8 @@
-import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, it } from "vitest";
+import { demonstrationText, demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
 import { assess } from "../../app/assess.ts";
 import { openSession } from "../../app/session.ts";
 import { showFinding } from "../../core/findings/shown.ts";
-import type { LogEvent } from "../../logbook/events.ts";
 import { checkList, checkPage, runPage } from "./check-pages.ts";
 import { findingPage, findingsPage, readingsPage } from "./finding-pages.ts";
 import { addEvents, assessmentOf, eventsOfMachine, forgetMachine, sessionOf } from "./held.ts";
@@ -14,11 +13,6 @@ import type { Answer, ReadOne, SetupChoice } from "./protocol.ts";
 import { knownBetter, nextLeaf, readMany, readOne } from "./reading-answers.ts";
 import { toolsPage } from "./tool-pages.ts";
 
-const text = readFileSync(new URL("../../../catalog/demonstration/shared-workshop.jsonl", import.meta.url), "utf8");
-const events = text
-  .split("\n")
-  .filter((line) => line !== "")
-  .map((line) => JSON.parse(line) as LogEvent);
 const machine = "00000000000000000000000000000001";
 
 beforeEach(() => {
@@ -47,7 +41,7 @@ function read(into: string | SetupChoice, station: string, typed: string, again:
 
 describe("what the worker answers", () => {
   it("shows the numbers of the same assessment as every other way in", () => {
-    const session = openSession(text, "x");
+    const session = openSession(demonstrationText, "x");
     if (!session.ok) throw new Error("the demonstration reads");
     const rows = good(findingsPage(machine)).rows;
     for (const result of assess(session.value.timeline).findings) {

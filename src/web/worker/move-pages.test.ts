@@ -1,16 +1,11 @@
-import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, it } from "vitest";
+import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { addEvents, assessmentOf, forgetMachine } from "./held.ts";
 import { adjusterPage, changeAdjuster, movesBoard, noteMove, takeMoveBack } from "./move-pages.ts";
 import type { Answer } from "./protocol.ts";
 import type { AmountMade, GaugeRead, MoveNoted } from "./protocol-moves.ts";
 
-const text = readFileSync(new URL("../../../catalog/demonstration/shared-workshop.jsonl", import.meta.url), "utf8");
-const events = text
-  .split("\n")
-  .filter((line) => line !== "")
-  .map((line) => JSON.parse(line) as LogEvent);
 const machine = "00000000000000000000000000000001";
 
 beforeEach(() => {

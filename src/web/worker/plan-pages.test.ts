@@ -1,5 +1,5 @@
-import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
 import type { StopAt } from "../../core/planning/plan.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { loadSolver } from "../../solver/highs.ts";
@@ -10,11 +10,6 @@ import { heldAgainst, planPage } from "./plan-pages.ts";
 import type { Answer } from "./protocol.ts";
 import type { PlanPage, WhatIf } from "./protocol-moves.ts";
 
-const text = readFileSync(new URL("../../../catalog/demonstration/shared-workshop.jsonl", import.meta.url), "utf8");
-const events = text
-  .split("\n")
-  .filter((line) => line !== "")
-  .map((line) => JSON.parse(line) as LogEvent);
 const machine = "00000000000000000000000000000001";
 const solve = await loadSolver();
 

@@ -1,15 +1,9 @@
-import { readFileSync } from "node:fs";
 import { beforeEach, describe, expect, it } from "vitest";
+import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
 import { shapeNumbers } from "../../app/drawn-machine.ts";
-import type { LogEvent } from "../../logbook/events.ts";
 import { addEvents, assessmentOf, forgetMachine } from "./held.ts";
 import { turnedPage } from "./turned-pages.ts";
 
-const text = readFileSync(new URL("../../../catalog/demonstration/shared-workshop.jsonl", import.meta.url), "utf8");
-const events = text
-  .split("\n")
-  .filter((line) => line !== "")
-  .map((line) => JSON.parse(line) as LogEvent);
 const machine = "00000000000000000000000000000001";
 
 function page() {
