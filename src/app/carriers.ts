@@ -8,6 +8,7 @@ import { runTitle } from "../core/planning/next-check-words.ts";
 import type { Demand } from "../core/work/demand.ts";
 import { limitedFunctions } from "../core/work/limited-functions.ts";
 import { workState } from "../core/work/work-state.ts";
+import { runName } from "./run-name.ts";
 
 /** Something that carries a part of what is known, or of what is in doubt; shares are of 1. */
 export interface Carrier {
@@ -68,7 +69,5 @@ function weightiest(carriers: readonly Carrier[]): readonly Carrier[] {
 
 function runInWords(check: string, options: Setup["options"], id: string): string {
   const known = checkById(check);
-  const title = known ? runTitle({ check: known, setup: { options } }) : check;
-  // Whoever writes a logbook by hand may have called it a run already.
-  return `${title}, ${id.startsWith("run") ? id : `run ${id.slice(-6)}`}`;
+  return `${known ? runTitle({ check: known, setup: { options } }) : check}, ${runName(id)}`;
 }

@@ -3,6 +3,7 @@ import type { Plan, StopAt } from "../core/planning/plan.ts";
 import { stopAt } from "../core/planning/stop-at.ts";
 import { type StopWords, stopInWords, stopWords } from "../core/planning/stop-words.ts";
 import type { Assessment } from "./assess.ts";
+import { runName } from "./run-name.ts";
 
 /** Where to stop at one move, and in words which gauge is read for it. */
 export interface PlannedStop extends StopWords {
@@ -30,7 +31,7 @@ export function stopsFor({ estimate, machine }: Assessment, { moves, demands }: 
     const packed = adjuster.packing !== "none";
     const said = stopWords(stop, { packed });
     const title = runTitle(stop);
-    const goesOn = run === null ? "begun anew" : `going on with run ${run.slice(-6)}`;
+    const goesOn = run === null ? "begun anew" : `going on with ${runName(run)}`;
     const sentences = stopInWords(stop, { packed });
     const first = `${sentences.charAt(0).toLowerCase()}${sentences.slice(1)}`;
     return {

@@ -1,5 +1,6 @@
 import type { Assessment } from "../app/assess.ts";
 import { oddReadings } from "../app/odd-readings.ts";
+import { runName } from "../app/run-name.ts";
 import { formatNumber } from "../core/base/number-format.ts";
 import { checkById } from "../core/checks/catalogue.ts";
 
@@ -38,18 +39,18 @@ export function trustLines(assessment: Assessment): readonly string[] {
     if (!returned) continue;
     const title = checkById(run.check)?.words.title ?? run.check;
     lines.push(
-      `${title}, run ${run.id.slice(-6)}: the first station, read again at the end, had moved by ${formatNumber(returned.moved, 2)}. Something shifted: do the run again, do not average.`,
+      `${title}, ${runName(run.id)}: the first station, read again at the end, had moved by ${formatNumber(returned.moved, 2)}. Something shifted: do the run again, do not average.`,
     );
   }
   for (const { run, misread, improbable, probability } of assessment.trust.runs) {
     const title = checkById(run.check)?.words.title ?? run.check;
     if (misread)
       lines.push(
-        `${title}, run ${run.id.slice(-6)}: ${misreadInWords(misread.factor)} \`kilter reinterpret FILE ${run.id.slice(-6)} ${formatFactor(misread.factor)} --because …\` corrects it and keeps what was typed.`,
+        `${title}, ${runName(run.id)}: ${misreadInWords(misread.factor)} \`kilter reinterpret FILE ${run.id.slice(-6)} ${formatFactor(misread.factor)} --because …\` corrects it and keeps what was typed.`,
       );
     else if (improbable)
       lines.push(
-        `${title}, run ${run.id.slice(-6)}: its readings scatter more than they should (chance ${probability < 0.0001 ? "under 1 in 10 000" : "under 1 in 1000"}).`,
+        `${title}, ${runName(run.id)}: its readings scatter more than they should (chance ${probability < 0.0001 ? "under 1 in 10 000" : "under 1 in 1000"}).`,
       );
   }
   return lines.length === 0 ? [] : ["", ...lines];

@@ -1,4 +1,5 @@
 import { assess } from "../../app/assess.ts";
+import { runName } from "../../app/run-name.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
@@ -57,7 +58,7 @@ export function listReadings(file: string, options: { json?: boolean; odd?: bool
     say(
       toned(
         wrap(
-          `${run.check}${how === "" ? "" : ` (${how})`}, run ${run.id.slice(-6)}${run.factor === 1 ? "" : `, read times ${run.factor}`}`,
+          `${run.check}${how === "" ? "" : ` (${how})`}, ${runName(run.id)}${run.factor === 1 ? "" : `, read times ${run.factor}`}`,
         ),
         "strong",
       ),

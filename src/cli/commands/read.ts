@@ -1,4 +1,5 @@
 import { readingsFromTable } from "../../app/readings-table.ts";
+import { runName } from "../../app/run-name.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { type TakenRun, type TypedReading, takeRun } from "../../app/take-run.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
@@ -91,7 +92,7 @@ function conditionsFrom(options: ReadOptions): Record<string, string | number> {
 
 function sayTaken(taken: TakenRun, onlyTried: boolean): void {
   const run = taken.events[0];
-  say(toned(`${taken.check.words.title}: run ${"run" in run ? String(run.run).slice(-6) : ""}`, "strong"));
+  say(toned(`${taken.check.words.title}: ${"run" in run ? runName(String(run.run)) : "run"}`, "strong"));
   const width = Math.max(...taken.readings.map(({ station }) => station.key.length));
   for (const { id, station, innovation, passed } of taken.readings) {
     const verdict =
