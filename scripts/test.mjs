@@ -3,10 +3,12 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { stripVTControlCharacters } from "node:util";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const count = { passed: 0, failed: 0, skipped: 0 };
 const failedSteps = [];
+const failedTests = [];
 
 mkdirSync(`${root}.cache`, { recursive: true });
 step("Types", ["node_modules/typescript/bin/tsc", "-b"]);
@@ -14,12 +16,14 @@ step("Lint and format", ["node_modules/@biomejs/biome/bin/biome", "check", "."])
 step("Build", ["scripts/build.mjs"]);
 // Rows of an earlier run would stand in for tests that no longer ran.
 rmSync(`${root}.cache/references`, { recursive: true, force: true });
-tests("Tests", `${root}.cache/tests.json`, countOfVitest, (report) => {
+tests("Tests", `${root}.cache/tests.json`, ofVitest, (report) => {
   return ["node_modules/vitest/vitest.mjs", "run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`];
 });
-tests("Tests in a browser", `${root}.cache/e2e/report.json`, countOfPlaywright, () => ["scripts/page-tests.mjs"]);
+tests("Tests in a browser", `${root}.cache/e2e/report.json`, ofPlaywright, () => ["scripts/page-tests.mjs"]);
 step("Reference numbers", ["scripts/print-references.mjs"]);
 
+// Said again here: in a log of many thousand lines, or of which only the end is kept, nobody finds what a test said.
+for (const { name, message } of failedTests) console.log(`\n✗ ${name}\n${indented(message)}`);
 console.log(failedSteps.length === 0 ? "\nAll steps passed.\n" : `\nFailed: ${failedSteps.join(", ")}.\n`);
 console.log(`${count.passed} passed, ${count.failed} failed, ${count.skipped} skipped`);
 process.exitCode = count.failed === 0 ? 0 : 1;
@@ -29,25 +33,61 @@ function step(name, args) {
   else fail(name, 1);
 }
 
-/** A step that is many tests, counted from the report that it writes. */
-function tests(name, report, countOf, argsFor) {
+/** A step that is many tests, counted and named from the report that it writes. */
+function tests(name, report, readReport, argsFor) {
   rmSync(report, { force: true });
   const status = run(name, argsFor(report));
   if (!existsSync(report)) return fail(name, 1);
-  const { passed, failed, skipped } = countOf(JSON.parse(readFileSync(report, "utf8")));
+  const { passed, failed, skipped, failures } = readReport(JSON.parse(readFileSync(report, "utf8")));
   count.passed += passed;
   count.skipped += skipped;
+  failedTests.push(...failures);
   if (failed > 0 || status !== 0) fail(name, Math.max(1, failed));
 }
 
-function countOfVitest({ numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults }) {
+function ofVitest({ numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults }) {
   // A file that cannot even be loaded has no tests that could fail.
-  const unloaded = testResults.filter((file) => file.status === "failed" && file.assertionResults.length === 0).length;
-  return { passed: numPassedTests, failed: numFailedTests + unloaded, skipped: numPendingTests + numTodoTests };
+  const unloaded = testResults.filter((file) => file.status === "failed" && file.assertionResults.length === 0);
+  const failures = testResults.flatMap((file) =>
+    file.assertionResults
+      .filter(({ status }) => status === "failed")
+      .map(({ fullName, failureMessages }) => ({ name: `${file.name}: ${fullName}`, message: failureMessages[0] })),
+  );
+  return {
+    passed: numPassedTests,
+    failed: numFailedTests + unloaded.length,
+    skipped: numPendingTests + numTodoTests,
+    failures: [...failures, ...unloaded],
+  };
 }
 
-function countOfPlaywright({ stats: { expected, unexpected, flaky, skipped }, errors }) {
-  return { passed: expected, failed: unexpected + flaky + errors.length, skipped };
+function ofPlaywright({ stats: { expected, unexpected, flaky, skipped }, errors, suites }) {
+  const failures = suites
+    .flatMap(specsOf)
+    .filter(({ ok }) => !ok)
+    .map(({ file, line, title, tests }) => ({
+      name: `${file}:${line}: ${title}`,
+      message: tests.flatMap(({ results }) => results).find(({ error }) => error)?.error.message,
+    }));
+  return {
+    passed: expected,
+    failed: unexpected + flaky + errors.length,
+    skipped,
+    failures: [...failures, ...errors.map(({ message }) => ({ name: "before any test", message }))],
+  };
+}
+
+function specsOf({ specs, suites = [] }) {
+  return [...specs, ...suites.flatMap(specsOf)];
+}
+
+/** The first lines of what a test said: the rest stands in the log above. */
+function indented(message = "") {
+  return stripVTControlCharacters(message)
+    .split("\n")
+    .slice(0, 12)
+    .map((line) => `  ${line}`)
+    .join("\n");
 }
 
 function fail(name, many) {

@@ -265,7 +265,7 @@ program
 program
   .command("demands <file> [action] [words...]")
   .description(
-    "show what the work asks of the machine; choose a kind of work, set a demand of your own, limit or drop one",
+    "show what the work asks of the machine; choose a kind of work, set a demand of your own, limit, drop or explain one",
   )
   .option("--limit <limit>", "how far out it may be, for set")
   .option("--unit <unit>", "unit of the limit, if not the demand's own")
@@ -276,7 +276,7 @@ program
   .option("--json", "for machines")
   .addHelpText(
     "after",
-    "\nExample: kilter demands router.jsonl choose lettering\n         kilter demands router.jsonl set depth-spread --limit 0.2 --size width=300\n         kilter demands router.jsonl limit squareness 0.8\n         kilter demands router.jsonl drop runout",
+    "\nExample: kilter demands router.jsonl choose lettering\n         kilter demands router.jsonl set depth-spread --limit 0.2 --size width=300\n         kilter demands router.jsonl limit diagonals 0.8\n         kilter demands router.jsonl drop runout\n         kilter demands router.jsonl explain diagonals",
   )
   .action((file, action, words, options) =>
     finish(async () => (await import("./commands/demands.ts")).demands(file, action, words, options)),

@@ -171,6 +171,12 @@ describe("a move that was made", () => {
   });
 });
 
+interface ExplainedDemand {
+  readonly demand: { readonly kind: string; readonly unit: string };
+  readonly meaning: string;
+  readonly doubtFrom: readonly { readonly what: string; readonly share: number }[];
+}
+
 describe("demands of the work", () => {
   const asked = (path: string): readonly { id: string; limit: number; name: string | null; dropped: boolean }[] =>
     json(["demands", path]).demands;
@@ -208,6 +214,20 @@ describe("demands of the work", () => {
     expect(asked(path).every(({ name }) => name === null)).toBe(true);
   });
 
+  it("say what they mean and where their doubt comes from, the weightiest first", () => {
+    const path = logbook();
+    const words = ["demands", path, "explain", "diagonals"];
+    const { demand, meaning, doubtFrom }: ExplainedDemand = json(words);
+    expect(demand).toMatchObject({ kind: "diagonals", unit: "mm" });
+    expect(meaning).toMatch(/diagonal/);
+    expect(doubtFrom.map(({ share }) => share)).toEqual(doubtFrom.map(({ share }) => share).sort((a, b) => b - a));
+    const out = told(words);
+    expect(out).toMatch(/Where its doubt comes from\n +\d+ %/);
+    for (const { what } of doubtFrom) expect(out).toContain(what.split(" ")[0]);
+    told(["demands", path, "drop", "diagonals"]);
+    expect(refused(path, words)).toMatch(/demand-not-named/);
+  });
+
   it.each([
     ["a verb nobody knows", ["dorp", "runout"], /was drop meant/],
     ["a kind of work nobody knows", ["choose", "letering"], /was lettering meant/],
@@ -227,6 +247,7 @@ describe("demands of the work", () => {
     ["an axis that is none", ["set", "play", "--limit", "1", "--size", "axis=q"], /demand-answer-unknown/],
     ["one of two", ["limit", "play", "0.2"], /one of: play x, play y/],
     ["nothing to drop", ["drop"], /command-misused/],
+    ["nothing to explain", ["explain"], /command-misused/],
     ["a limit left out", ["limit", "runout"], /command-misused/],
   ])("%s is refused, and nothing is written", (_, words, code) => {
     const path = logbook();

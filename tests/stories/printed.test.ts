@@ -35,6 +35,8 @@ describe("what is printed", () => {
     ["findings", demonstration, "--all"],
     ["explain", demonstration, "squareness"],
     ["explain", demonstration, "scale.y"],
+    ["demands", demonstration],
+    ["demands", demonstration, "explain", "diagonals"],
     ["checks", demonstration, "--all"],
     ["check", "hole-field", demonstration],
     ["check", "tram-sweep", bridge],
@@ -66,6 +68,7 @@ describe("what is printed", () => {
     ["read", demonstration, "belt-note", "61", "60", "--with", "tuner", "--try"],
     ["findings", demonstration],
     ["explain", demonstration, "squareness"],
+    ["demands", demonstration, "explain", "diagonals"],
     ["readings", demonstration],
   ];
 

@@ -1,5 +1,6 @@
 import { assess } from "../../app/assess.ts";
 import { type DemandDraft, dropDemand, limitDemand, ownDemand, usualLimit } from "../../app/demand-changes.ts";
+import { groundsOfDemand } from "../../app/demand-grounds.ts";
 import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
 import { demandResults } from "../../app/plan-for.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
@@ -15,12 +16,15 @@ import type { DemandKind } from "../../core/work/demand-kind.ts";
 import type { DemandResult } from "../../core/work/demand-result.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
+import { sayCarriers } from "../carrier-lines.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
+import { demandNamed } from "../named-demand.ts";
 import { sayWhatSettles } from "../next-lines.ts";
 import { accepted, BadInput } from "../report.ts";
 import { hereAndNow } from "../surroundings.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
 import { numbersFrom, pairFrom } from "../typed-words.ts";
+import { sayResults } from "./work.ts";
 
 export interface DemandsOptions {
   readonly limit?: string;
@@ -32,9 +36,9 @@ export interface DemandsOptions {
   readonly by?: string;
 }
 
-const actions = ["choose", "set", "limit", "drop"] as const;
+const actions = ["choose", "set", "limit", "drop", "explain"] as const;
 
-/** What the work asks of the machine: shown, chosen, stated, limited, dropped. */
+/** What the work asks of the machine: shown, chosen, stated, limited, dropped, and one of it with its grounds. */
 export function demands(
   file: string,
   action: string | undefined,
@@ -57,6 +61,10 @@ export function demands(
     const reason = `${action} lacks ${first === undefined ? wordAfter[action as (typeof actions)[number]] : "a limit"}`;
     throw new BadInput([refusal("command-misused", {}, { reason, expected: usage, help: "kilter demands --help" })]);
   }
+  if (action === "explain") {
+    explain(session, first, options.json ?? false);
+    return 0;
+  }
   const stamp = new Stamp(hereAndNow, options.by);
   const event =
     action === "choose"
@@ -77,8 +85,9 @@ const wordAfter = {
   set: "a kind of demand",
   limit: "a demand",
   drop: "a demand",
+  explain: "a demand",
 } as const;
-const usage = "choose KIND-OF-WORK; set KIND --limit 0.2; limit DEMAND 0.2; or drop DEMAND";
+const usage = "choose KIND-OF-WORK; set KIND --limit 0.2; limit DEMAND 0.2; drop DEMAND; or explain DEMAND";
 
 function choose(stamp: Stamp, kindOfWork: string): LogEvent {
   if (kindOfWork === "usual") return stamp.event("work-chosen", { kindOfWork: null } as never);
@@ -113,9 +122,13 @@ function eventOf(stamp: Stamp, { kind, ...payload }: DemandDraft): LogEvent {
   return stamp.event(kind, payload as never);
 }
 
+function statedBy({ machine, timeline }: Session): readonly StatedDemand[] {
+  return statedDemands(machine, timeline.wishes);
+}
+
 /** An own limit for a demand of the kind of work, or another for one of the user's own; "usual" goes back. */
 function limit(session: Session, stamp: Stamp, text: string, value: string, options: DemandsOptions): LogEvent {
-  const stated = demandNamed(session, text);
+  const stated = demandNamed(statedBy(session), text);
   const { demand, name } = stated;
   if (name === null && value === "usual") return eventOf(stamp, usualLimit(stated));
   const kind = demandKinds.find(({ id }) => id === demand.kind) as DemandKind;
@@ -124,26 +137,7 @@ function limit(session: Session, stamp: Stamp, text: string, value: string, opti
 }
 
 function drop(session: Session, stamp: Stamp, text: string): LogEvent {
-  return eventOf(stamp, dropDemand(demandNamed(session, text)));
-}
-
-/** By the user's own name, by its id, or by a part of either or of its title that only one has. */
-function demandNamed({ machine, timeline }: Session, text: string): StatedDemand {
-  const stated = statedDemands(machine, timeline.wishes);
-  const asked = folded(text);
-  const namesOf = ({ demand, name }: StatedDemand) => [name ?? "", demand.id, demand.title].map(folded);
-  const exact = stated.find((one) => namesOf(one).includes(asked));
-  if (exact) return exact;
-  const likely = asked === "" ? [] : stated.filter((one) => namesOf(one).some((word) => word.includes(asked)));
-  if (likely.length === 1) return likely[0];
-  const listed = (likely.length > 0 ? likely : stated).map(({ demand, name }) => name ?? demand.id);
-  const meant = likely.length > 0 ? "" : (nearestWord(text, listed) ?? "");
-  throw new BadInput([refusal("demand-not-named", {}, { text, listed: listed.join(", "), meant })]);
-}
-
-/** "400x150" is typed as well as "400×150". */
-function folded(text: string): string {
-  return text.trim().toLowerCase().replaceAll("×", "x");
+  return eventOf(stamp, dropDemand(demandNamed(statedBy(session), text)));
 }
 
 function limitFrom(text: string): number {
@@ -170,6 +164,37 @@ function sizeFromPair({ sizes }: DemandKind, pair: string): [string, number | st
   return [key, numberOrNull(text) ?? text];
 }
 
+/** One demand: how it stands, what that means for the work, where its doubt comes from, and what would settle it. */
+function explain(session: Session, text: string, asJson: boolean): void {
+  const asked = statedBy(session).filter(({ dropped }) => !dropped);
+  const { demand } = demandNamed(asked, text);
+  const assessment = assess(session.timeline);
+  const result = demandResults(assessment).results.find((one) => one.demand.id === demand.id) as DemandResult;
+  const { meaning, doubtFrom } = groundsOfDemand(assessment, result);
+  const open = whatSettles(assessment, [result]);
+  if (asJson) {
+    const { id, kind, title, limit, unit } = demand;
+    const { value, low, high, probability, verdict } = result;
+    const stands = { value, low, high, probability, verdict };
+    sayJson({
+      demand: { id, kind, title, limit, unit, ...stands },
+      meaning,
+      doubtFrom,
+      settling: open.map(openDemandAsJson),
+    });
+    return;
+  }
+  say(toned(demand.title, "strong"));
+  sayResults([result], null);
+  say(wrap(meaning));
+  if (doubtFrom.length > 0) {
+    say();
+    say(toned("Where its doubt comes from", "strong"));
+    sayCarriers(doubtFrom);
+  }
+  sayWhatSettles(open);
+}
+
 /** What is known of the demands, and what would settle those of which too little is. */
 interface Judged {
   readonly results: readonly DemandResult[];
@@ -177,10 +202,10 @@ interface Judged {
 }
 
 /** @param judged left out where demands were changed: the list alone is the answer then */
-function show({ machine, timeline }: Session, asJson: boolean, judged: Judged | null = null): void {
-  const { wishes } = timeline;
+function show(session: Session, asJson: boolean, judged: Judged | null = null): void {
+  const { wishes } = session.timeline;
   const work = (wishes.kindOfWork === null ? undefined : kindsOfWork.get(wishes.kindOfWork)) ?? usualKindOfWork;
-  const stated = statedDemands(machine, wishes);
+  const stated = statedBy(session);
   const resultOf = (id: string) => judged?.results.find(({ demand }) => demand.id === id) ?? null;
   if (asJson) {
     const demands = stated.map(({ demand: { id, kind, title, limit, unit }, ...rest }) => {

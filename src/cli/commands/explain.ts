@@ -4,6 +4,7 @@ import { findingAsJson } from "../../app/findings-json.ts";
 import { formatChance, formatChanceInWords, formatNumber } from "../../core/base/number-format.ts";
 import type { FindingResult } from "../../core/findings/evaluate.ts";
 import { meaningInWords, showFinding } from "../../core/findings/shown.ts";
+import { sayCarriers } from "../carrier-lines.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { findingNamed } from "../named-finding.ts";
 import { say, sayJson, toned, wrap } from "../terminal.ts";
@@ -51,9 +52,7 @@ export function explain(file: string, text: string, options: { json?: boolean })
   }
   say();
   say(toned("What carries it", "strong"));
-  for (const { what, share } of grounds.carriedBy) {
-    say(wrap(`  ${formatChance(share).padStart(10)}  ${what}`, undefined, " ".repeat(14)));
-  }
+  sayCarriers(grounds.carriedBy);
   say(toned("What it cannot be told from", "strong"));
   say(wrap(`  ${grounds.apart}`, undefined, "  "));
   say(toned("What would sharpen it most", "strong"));

@@ -1,17 +1,16 @@
-import { carriersOfDemand } from "../../app/carriers.ts";
 import { type DemandDraft, dropDemand, limitDemand, ownDemand, usualLimit } from "../../app/demand-changes.ts";
+import { groundsOfDemand } from "../../app/demand-grounds.ts";
 import { gateInWords } from "../../app/gate-words.ts";
 import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
 import { nextForDemands } from "../../app/next-for.ts";
 import { demandResults } from "../../app/plan-for.ts";
 import { statedDemands } from "../../app/wished-demands.ts";
-import { formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
+import { formatTrimmed } from "../../core/base/number-format.ts";
 import type { Machine } from "../../core/machine/machine.ts";
 import { demandKinds } from "../../core/work/catalogue.ts";
 import type { DemandKind } from "../../core/work/demand-kind.ts";
 import type { ReasonedDemand } from "../../core/work/kind-of-work.ts";
 import { middleOfTravel } from "../../core/work/pictures/work-place.ts";
-import { unreadDemands } from "../../core/work/unread.ts";
 import { assessmentOf, sessionOf, versionOf } from "./held.ts";
 import { thingsOfAnswer, wordsOfAnswer } from "./plan-things.ts";
 import type { Answer } from "./protocol.ts";
@@ -73,13 +72,10 @@ export function demandGrounds(machine: string, kind: string | null, demand: stri
     if (result === undefined) return { meaning: "", doubtFrom: [], words: [], checks: [] };
     const isOpen = result.verdict === "not known yet";
     const next = isOpen ? nextForDemands(assessment, [result]) : null;
-    const isUnread = unreadDemands(assessment.estimate, [result.demand]).size > 0;
+    const { meaning, doubtFrom } = groundsOfDemand(assessment, result);
     return {
-      // No finer than the list shows it.
-      meaning: isUnread
-        ? "Nothing has been read that bears on it: what is usual of machines like this is all that is known of it."
-        : result.demand.meaning(Number(formatNumber(result.value, 2))),
-      doubtFrom: isUnread ? [] : shareRows(carriersOfDemand(assessment.estimate, result.demand)),
+      meaning,
+      doubtFrom: shareRows(doubtFrom),
       words: next === null ? [] : wordsOfAnswer(next),
       checks: next === null ? [] : thingsOfAnswer(next),
     };
