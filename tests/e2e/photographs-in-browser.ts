@@ -44,6 +44,13 @@ test("a photograph is kept without what tells of its place, through a dead netwo
   await expect(page.locator(".photograph")).toHaveCount(0);
 
   await choose.setInputFiles({ name: "dial.jpg", mimeType: "image/jpeg", buffer: taken });
+  // Whoever looks something up meanwhile finds it as it was left.
+  await page.getByRole("link", { name: "Settings" }).click();
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText("Settings");
+  await page.goBack();
+  await expect(page.getByRole("img", { name: "What has been chosen" })).toBeVisible();
+  await expect(page.getByText("Chosen, and not in the logbook yet.")).toBeVisible();
+  await expect(page.getByLabel("What it shows")).toHaveValue("The dial on <script>alert(1)</script> its stand");
   await page.getByRole("button", { name: "Put it in the logbook" }).click();
   await expect(page.getByText("The photograph is in the logbook.")).toBeVisible();
   await expect(choose).toBeFocused();

@@ -1,7 +1,7 @@
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex } from "@noble/hashes/utils.js";
 import { useSignal } from "@preact/signals";
-import { useId, useRef } from "preact/hooks";
+import { useEffect, useId, useRef } from "preact/hooks";
 import type { Photograph } from "../../app/event-store.ts";
 import { photographFromBytes } from "../../app/photograph.ts";
 import { record } from "../outbox/outbox.ts";
@@ -16,7 +16,12 @@ import { useOwnAddress } from "./use-own-address.ts";
 interface Chosen {
   readonly name: string;
   readonly photograph: Photograph;
+  /** What it shows, as it was typed when the view was left. */
+  readonly note: string;
 }
+
+/** What was chosen and neither kept nor taken back, by machine and what it is about, for whoever leaves the view and returns. */
+const leftOpen = new Map<string, Chosen>();
 
 /**
  * A photograph for the logbook: chosen, looked at, said what it shows, and only then kept. What it tells of the place, the
@@ -24,11 +29,15 @@ interface Chosen {
  */
 export function AddPhotograph({ machine, about = "" }: { machine: string; about?: string }) {
   const id = useId();
-  const note = useSignal(about);
-  const chosen = useSignal<Chosen | null>(null);
+  const place = `${machine} ${about}`;
+  const before = leftOpen.get(place);
+  const isOpen = useSignal(before !== undefined);
+  const note = useSignal(before?.note ?? about);
+  const chosen = useSignal<Omit<Chosen, "note"> | null>(before ?? null);
   const busy = useSignal(false);
   const told = useSignal<readonly Told[]>([]);
-  const said = useSignal("");
+  const said = useSignal(before === undefined ? "" : notYet);
+  useEffect(() => () => void leaveOpen(place, chosen.value && { ...chosen.value, note: note.value }), [place]);
   const choose = useRef<HTMLInputElement>(null);
 
   async function take(file: File) {
@@ -39,7 +48,7 @@ export function AddPhotograph({ machine, about = "" }: { machine: string; about?
     said.value = "";
     if (!photograph.ok) return;
     chosen.value = { name: file.name.slice(0, 60) || "photograph", photograph: photograph.value };
-    said.value = "Chosen, and not in the logbook yet.";
+    said.value = notYet;
   }
 
   /** The buttons go away with the picture: what comes next is to choose one. */
@@ -49,7 +58,7 @@ export function AddPhotograph({ machine, about = "" }: { machine: string; about?
     said.value = words;
   }
 
-  async function keep({ name, photograph }: Chosen) {
+  async function keep({ name, photograph }: Omit<Chosen, "note">) {
     if (busy.value) return;
     busy.value = true;
     try {
@@ -75,7 +84,13 @@ export function AddPhotograph({ machine, about = "" }: { machine: string; about?
   }
 
   return (
-    <details class="add-photograph">
+    <details
+      class="add-photograph"
+      open={isOpen.value}
+      onToggle={(event) => {
+        isOpen.value = event.currentTarget.open;
+      }}
+    >
       <summary>Add a photograph</summary>
       <div class="photograph-form">
         <label class="button file-button">
@@ -135,6 +150,13 @@ export function AddPhotograph({ machine, about = "" }: { machine: string; about?
       </div>
     </details>
   );
+}
+
+const notYet = "Chosen, and not in the logbook yet.";
+
+function leaveOpen(place: string, chosen: Chosen | null): void {
+  if (chosen === null) leftOpen.delete(place);
+  else leftOpen.set(place, chosen);
 }
 
 function Preview({ photograph }: { photograph: Photograph }) {

@@ -65,7 +65,7 @@ function HistoryBoard({ machine, query }: Pick<StageProps, "machine" | "query">)
         </div>
         <div>
           <NoteHappening machine={machine} members={page.members} />
-          <AddPhotograph machine={machine} />
+          <AddPhotograph key={machine} machine={machine} />
           <section>
             <h2>What happened</h2>
             <ol class="log">

@@ -60,7 +60,7 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
         </section>
       )}
       <ReadTable page={page} entry={entry} howItSits />
-      <AddPhotograph machine={place.machine} about={`${page.title}: `} />
+      <AddPhotograph key={place.machine} machine={place.machine} about={`${page.title}: `} />
       <div class="button-row">
         {next && next.card !== mine && (
           <Link class={`button${asksAgain ? "" : " act"}`} to={machineAddress(place.machine, "measure", next.round.id)}>

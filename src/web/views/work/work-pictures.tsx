@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { Drawing } from "../../parts/drawing.tsx";
+import { Jump } from "../../parts/jump.tsx";
 import { ToldList } from "../../parts/told.tsx";
 import type { PictureSize, PictureSizes, WorkAsked, WorkPage, WorkPicture } from "../../worker/protocol-work.ts";
 import { SizeField, typedSize } from "./size-field.tsx";
@@ -11,11 +12,25 @@ interface Props {
   readonly look: (next: Partial<WorkAsked>) => void;
 }
 
+/** Where the pictures begin on the view. */
+export const picturesPlace = "comes-out";
+
+const placeOf = (picture: string) => `${picturesPlace}-${picture}`;
+
 /** Every picture with its numbers; sizes can be asked for otherwise and stand in the address. */
 export function WorkPictures({ page, sizes, look }: Props) {
   return (
-    <section class="work-pictures" aria-labelledby="comes-out">
-      <h2 id="comes-out">What it comes out like</h2>
+    <section class="work-pictures" aria-labelledby={picturesPlace}>
+      <h2 id={picturesPlace} tabIndex={-1}>
+        What it comes out like
+      </h2>
+      <nav class="links" aria-label="The pictures">
+        {page.pictures.map(({ id, words }) => (
+          <Jump key={id} to={placeOf(id)}>
+            {words}
+          </Jump>
+        ))}
+      </nav>
       {page.pictures.map((picture) => (
         <Picture
           key={picture.id}
@@ -35,9 +50,9 @@ interface PictureProps {
 }
 
 function Picture({ picture, own, onSizes }: PictureProps) {
-  const { words, title, wide, narrow, rows, told } = picture;
+  const { id, words, title, wide, narrow, rows, told } = picture;
   return (
-    <article class="work-picture">
+    <article class="work-picture" id={placeOf(id)} tabIndex={-1}>
       <h3 class={title === "" ? undefined : "hide"}>{title === "" ? words : title}</h3>
       <ToldList told={told} />
       {title !== "" && (

@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { isOwner } from "../../live/feed.ts";
 import { Select } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
+import { Jump } from "../../parts/jump.tsx";
 import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { ToldList } from "../../parts/told.tsx";
@@ -13,7 +14,7 @@ import { write } from "../moves/write.ts";
 import type { StageProps } from "../stage-props.ts";
 import { AskMore } from "./ask-more.tsx";
 import { DemandList } from "./demand-list.tsx";
-import { WorkPictures } from "./work-pictures.tsx";
+import { picturesPlace, WorkPictures } from "./work-pictures.tsx";
 import { askedFromQuery, queryFromAsked } from "./work-query.ts";
 
 /** What the work comes out like, as the machine stands and as the plan would leave it. */
@@ -41,11 +42,14 @@ export function WorkView({ machine, rest, query }: StageProps) {
           <p class="small second">The plan is being worked out; then it stands beside it.</p>
         )}
         {page?.ok && page.value.nothingMoved !== "" && <p class="small second">{page.value.nothingMoved}</p>}
-        {page?.ok && page.value.moved && (
-          <p>
-            <Link class="button act" to={machineAddress(machine, "moves")}>
-              Show the moves
-            </Link>
+        {page?.ok && (
+          <p class="links">
+            {page.value.moved && (
+              <Link class="button act" to={machineAddress(machine, "moves")}>
+                Show the moves
+              </Link>
+            )}
+            <Jump to={picturesPlace}>What it comes out like, in pictures</Jump>
           </p>
         )}
       </section>
