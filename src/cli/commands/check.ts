@@ -117,9 +117,9 @@ function sayCheck(check: Check, setup: Setup, coordinates: UserCoordinates | nul
   if (check.entries)
     say(
       wrap(
-        `Each station takes two readings with a colon between them: ${check.entries.join(" : ")}.${
-          check.oneEntryWith ? ` Read by ${check.oneEntryWith.join(" or ")} it takes one.` : ""
-        }`,
+        `Each station takes two readings with a colon between them: ${check.entries.join(" : ")}${
+          check.readsSecondFirst ? `, the ${check.entries[0]} first` : ""
+        }.${check.oneEntryWith ? ` Read by ${check.oneEntryWith.join(" or ")} it takes one.` : ""}`,
         undefined,
         "  ",
       ),

@@ -101,6 +101,9 @@ function sayTaken(taken: TakenRun, onlyTried: boolean): void {
         : verdictInWords(innovation.fits, innovation.away, taken.check.quantity === "slope" ? "mm/m" : "mm");
     say(wrap(`  ${station.key.padEnd(width)}  ${id.slice(-6)}  ${verdict}`, undefined, "    "));
   }
+  // The logbook's order, which commands keep, is not the one in which such a pair is read at the machine.
+  if (taken.check.entries && taken.check.readsSecondFirst)
+    say(`Each pair was taken as ${taken.check.entries.join(" : ")}.`);
   say(
     onlyTried
       ? "Nothing has been written: this was only tried."

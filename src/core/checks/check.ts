@@ -78,6 +78,8 @@ interface CheckBase {
   readonly options: readonly CheckOption[];
   /** Names of the two entries that one station takes: the reading is the first less the second. One alone is their difference. */
   readonly entries?: readonly [first: string, second: string];
+  /** True where people read the second entry first, such as left before right: it is then asked and shown first. */
+  readonly readsSecondFirst?: boolean;
   /** Families that show the difference at once, so that one entry is the usual thing with them. */
   readonly oneEntryWith?: readonly InstrumentFamily[];
   /** True where one of the two entries is a touch, and is entered as 0. */

@@ -20,7 +20,9 @@ export const stopGaps: GeometricCheck = {
   atTip: false,
   homedAfresh: true,
   options: [],
+  // The formula and the logbook have the right gap first; whoever stands before the machine begins at the left.
   entries: ["right gap", "left gap"],
+  readsSecondFirst: true,
   stations: ({ machine }) => {
     const { xm, ty, zr } = machine.dimensions;
     return ["first press", "second press", "third press"].map((key) => ({

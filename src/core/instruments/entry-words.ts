@@ -1,6 +1,27 @@
 import type { Entry } from "./entry.ts";
 
-/** One or two entries of a station as they stand in a list; `text` writes a number in the unit that the list is in. */
+/** The entries of a station as a person reads them, each by its name where there are two. `text` writes a number. */
+export function entriesByName(
+  entries: readonly Entry[],
+  { entries: names, readsSecondFirst }: NamedEntries,
+  text: (value: number) => string,
+): string {
+  const words = entries.map((entry, i) => {
+    const name = entries.length === 2 ? `${names?.[i] ?? ""} ` : "";
+    const said =
+      entry.form === "interval" ? `${text(entry.goes)} to ${text(entry.doesNotGo)}` : entryInWords(entry, text);
+    return name + said;
+  });
+  return (readsSecondFirst ? words.reverse() : words).join(", ");
+}
+
+/** What a check says of the two entries of a station. */
+interface NamedEntries {
+  readonly entries?: readonly [first: string, second: string];
+  readonly readsSecondFirst?: boolean;
+}
+
+/** One or two entries of a station as they are typed; `text` writes a number in the unit that the list is in. */
 export function entriesInWords(entries: readonly Entry[], text: (value: number) => string): string {
   return entries.map((entry) => entryInWords(entry, text)).join(" : ");
 }

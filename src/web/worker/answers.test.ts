@@ -3,6 +3,7 @@ import { demonstrationText, demonstrationEvents as events } from "../../../tests
 import { assess } from "../../app/assess.ts";
 import { openSession } from "../../app/session.ts";
 import { showFinding } from "../../core/findings/shown.ts";
+import { entryText, fieldsOf } from "../views/measure/entry-text.ts";
 import { checkList, checkPage, runPage } from "./check-pages.ts";
 import { findingPage, findingsPage, readingsPage } from "./finding-pages.ts";
 import { addEvents, assessmentOf, eventsOfMachine, forgetMachine, sessionOf } from "./held.ts";
@@ -186,5 +187,30 @@ describe("a whole run at one go", () => {
     const taken = good(readMany({ machine, setup: gap, readings: typed(["0.40", "", "0.40"]), by: "me" }));
     expect(taken.verdicts.map(({ station }) => station)).toEqual(["front left", "front right"]);
     expect(taken.events.every(({ by }) => by === "me")).toBe(true);
+  });
+});
+
+describe("a check whose second entry is read first", () => {
+  it("asks for the left gap before the right one, and keeps them as the logbook has them", () => {
+    const stops: SetupChoice = { check: "stop-gaps", instrument: "leaves", objects: {}, options: {}, conditions: {} };
+    const page = good(checkPage(machine, stops, null));
+    const fields = fieldsOf(page.entry);
+    expect(fields.map(({ label }) => label)).toEqual([
+      "left gap, goes",
+      "left gap, does not go",
+      "right gap, goes",
+      "right gap, does not go",
+    ]);
+    const { events: taken, verdict } = read(
+      page.chosen,
+      "first press",
+      entryText(page.entry, ["0", "", "0.9", "0.95"]),
+    );
+    expect(taken.find(({ kind }) => kind === "reading-taken")).toMatchObject({
+      first: { goes: 0.9, doesNotGo: 0.95 },
+      second: { value: 0 },
+    });
+    const shown = good(runPage(machine, verdict.run, null, null)).readings;
+    expect(shown.map(({ text }) => text)).toEqual(["left gap 0, right gap 0.9 to 0.95"]);
   });
 });

@@ -15,7 +15,7 @@ import { standingWords } from "../../core/checks/standing.ts";
 import { checkDetailDrawing, checkSetupDrawing } from "../../core/drawing/check-setup.ts";
 import { latestRunWith } from "../../core/findings/gate.ts";
 import type { Run } from "../../core/fit/timeline.ts";
-import { entriesInWords } from "../../core/instruments/entry-words.ts";
+import { entriesByName } from "../../core/instruments/entry-words.ts";
 import { type Instrument, quantityOf } from "../../core/instruments/instrument.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
 import { entryForm, numberIn } from "./entry-form.ts";
@@ -227,7 +227,7 @@ export function runPage(
       readings: readings.map(({ id, station, entries, withdrawn }) => ({
         id,
         station,
-        text: entriesInWords(entries, (value) => numberIn(value, entry.unit as UnitId)),
+        text: entriesByName(entries, check, (value) => numberIn(value, entry.unit as UnitId)),
         withdrawn,
       })),
       entry,

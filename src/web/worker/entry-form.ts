@@ -26,9 +26,12 @@ export function entryForm(check: Check, instrument: Instrument | null, unit: str
   const range = instrument ? rangeOf(instrument) : undefined;
   const withUnit = (from: string, to: string) => `${from} to ${to} ${unitOf(chosen).symbol}`;
   const limits = leaves && stackLimits(stacksOf(leaves));
+  const parts = usualEntries(check, instrument) === 2 ? (check.entries ?? []) : [""];
+  const order = parts.map((_, i) => i);
   return {
     kind: quantity === "verdict" ? "verdict" : leaves ? "leaves" : "number",
-    parts: usualEntries(check, instrument) === 2 ? (check.entries ?? []) : [""],
+    parts,
+    order: check.readsSecondFirst ? order.reverse() : order,
     unit: quantity === "verdict" || quantity === "count" ? "" : chosen,
     units: (units.includes(chosen) ? units : [chosen, ...units]).map((id) => ({ id, symbol: unitOf(id).symbol })),
     signed:

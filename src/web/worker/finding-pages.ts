@@ -19,7 +19,7 @@ import { findingUnitOf } from "../../core/findings/finding.ts";
 import { headlineOf } from "../../core/findings/headline.ts";
 import { meaningInWords, showFinding } from "../../core/findings/shown.ts";
 import { stationFromKey } from "../../core/fit/station-key.ts";
-import { entriesInWords } from "../../core/instruments/entry-words.ts";
+import { entriesByName } from "../../core/instruments/entry-words.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
 import { sentenceFrom } from "./check-pages.ts";
 import { concernsOf, titleOf } from "./concerns.ts";
@@ -211,7 +211,7 @@ export function readingsPage(machine: string): Answer<readonly RunEntry[]> {
             station: sentenceFrom(station?.words ?? reading.station),
             place:
               station && check?.kind === "geometric" ? placeForUser(timeline.coordinates, station.at, ["x", "y"]) : "",
-            text: entriesInWords(reading.entries, (value) => numberIn(value, unit === "" ? "mm" : unit)),
+            text: entriesByName(reading.entries, check ?? {}, (value) => numberIn(value, unit === "" ? "mm" : unit)),
             odd: odd.has(reading.id)
               ? `${formatNumber(Math.abs(odd.get(reading.id) as number), 1)} times its scatter`
               : "",

@@ -50,6 +50,8 @@ export interface EntryForm {
   readonly kind: "verdict" | "leaves" | "number";
   /** Names of the entries of one station, one or two. */
   readonly parts: readonly string[];
+  /** The places in `parts` in the order in which they are asked. */
+  readonly order: readonly number[];
   readonly unit: string;
   readonly units: readonly { readonly id: string; readonly symbol: string }[];
   readonly signed: boolean;

@@ -11,6 +11,7 @@ const form = (some: Partial<EntryForm>): EntryForm => ({
   quantity: "length",
   range: "",
   instrument: "",
+  order: (some.parts ?? [""]).map((_, i) => i),
   ...some,
 });
 
@@ -31,6 +32,20 @@ describe("the fields of a station", () => {
     expect(nextField(fields, 0)).toBe(2);
     expect(nextField(fields, 1)).toBe(2);
     expect(nextField(fields, 2)).toBeNull();
+  });
+
+  it("stand in the order in which they are asked, and make the text in the order of the logbook", () => {
+    const gaps = form({ kind: "leaves", parts: ["right gap", "left gap"], order: [1, 0] });
+    const fields = fieldsOf(gaps);
+    expect(fields.map(({ label }) => label)).toEqual([
+      "left gap, goes",
+      "left gap, does not go",
+      "right gap, goes",
+      "right gap, does not go",
+    ]);
+    expect(nextField(fields, 0)).toBe(2);
+    expect(nextField(fields, 3)).toBeNull();
+    expect(entryText(gaps, ["0", "", "0.90", "0.95"])).toBe("0.90/0.95:0");
   });
 
   it("make the text that a table's cell would hold", () => {

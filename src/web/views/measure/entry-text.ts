@@ -9,9 +9,10 @@ export interface EntryField {
 }
 
 /** The fields that a station shows, in the order in which Enter goes through them. */
-export function fieldsOf({ kind, parts }: EntryForm): readonly EntryField[] {
+export function fieldsOf({ kind, parts, order }: EntryForm): readonly EntryField[] {
   if (kind === "verdict") return [];
-  return parts.flatMap((name, part): EntryField[] => {
+  return order.flatMap((part): EntryField[] => {
+    const name = parts[part];
     const of = (words: string) => (name === "" ? words : `${name}, ${words}`);
     if (kind === "number") return [{ key: `${part}`, label: name === "" ? "reading" : name, asks: "value", part }];
     return [
@@ -23,7 +24,7 @@ export function fieldsOf({ kind, parts }: EntryForm): readonly EntryField[] {
 
 /** The field that Enter leads to; null where the station is whole. What does not go need not be typed. */
 export function nextField(fields: readonly EntryField[], from: number): number | null {
-  const next = fields.findIndex(({ asks, part }, i) => i > from && asks !== "doesNotGo" && part > fields[from].part);
+  const next = fields.findIndex(({ asks, part }, i) => i > from && asks !== "doesNotGo" && part !== fields[from].part);
   return next < 0 ? null : next;
 }
 
