@@ -1,4 +1,4 @@
-import { connection } from "./live/feed.ts";
+import { connection } from "./live/connection.ts";
 import { Head } from "./parts/head.tsx";
 import { Heading } from "./parts/heading.tsx";
 import { Link } from "./parts/link.tsx";

@@ -2,10 +2,8 @@ import { computed, signal } from "@preact/signals";
 import type { LogEvent } from "../../logbook/events.ts";
 import { send, unsent } from "../outbox/outbox.ts";
 import { ask } from "../worker/client.ts";
+import { connection } from "./connection.ts";
 import { type Me, server } from "./server.ts";
-
-/** "here": the server answers and tells what is new. "away": not reached. "stranger": it asks for a pairing code first. */
-export const connection = signal<"beginning" | "here" | "away" | "stranger">("beginning");
 
 /** Who this device is to the server; null until it has said so. */
 export const me = signal<Me | null>(null);
@@ -23,27 +21,45 @@ const seen = new Map<string, number>();
 let after = 0;
 let source: EventSource | null = null;
 
-/** How long between two tries while the server is away, and how often to look where it cannot tell by itself. */
+/** How long between two tries while the server is away, and how often to look where all seems well. */
 const PAUSE_MS = 3_000;
+const LOOK_MS = 30_000;
+let lookedAt = Number.NEGATIVE_INFINITY;
 
 /** Keeps what is shown up to date, as long as the page lives. */
 export async function follow(): Promise<void> {
+  // A phone that has slept may hold a dead line without knowing it; and a browser has few lines for one server, so that
+  // pages nobody looks at, those behind its back button among them, must not keep theirs.
   document.addEventListener("visibilitychange", () => {
-    // A phone that has slept may hold a dead line without knowing it.
-    if (document.visibilityState === "visible") void catchUp();
+    if (isShown()) void takeUp();
+    else hangUp();
   });
-  addEventListener("online", () => void catchUp());
+  addEventListener("pagehide", hangUp);
+  addEventListener("pageshow", () => void takeUp());
+  addEventListener("online", () => void takeUp());
   for (;;) {
-    const caughtUp = await catchUp();
-    if (caughtUp && source === null) listen();
-    await new Promise((resolve) =>
-      setTimeout(resolve, source?.readyState === EventSource.OPEN ? 10 * PAUSE_MS : PAUSE_MS),
-    );
+    if (connection.value !== "here" || performance.now() - lookedAt > LOOK_MS) await takeUp();
+    await new Promise((resolve) => setTimeout(resolve, PAUSE_MS));
   }
+}
+
+/** Fetches what is missing and listens to what comes next. */
+async function takeUp(): Promise<void> {
+  if ((await catchUp()) && source === null && isShown()) listen();
+}
+
+function hangUp(): void {
+  source?.close();
+  source = null;
+}
+
+function isShown(): boolean {
+  return document.visibilityState === "visible";
 }
 
 /** Asks for everything that has not come yet, and which machines are still there; true when that worked. */
 export async function catchUp(): Promise<boolean> {
+  lookedAt = performance.now();
   if (me.value === null) {
     const answer = await server.me();
     if (!answer.ok) {
@@ -117,9 +133,8 @@ function listen(): void {
   source.onopen = () => void catchUp();
   source.onerror = () => {
     if (connection.value === "here") connection.value = "away";
-    if (source?.readyState === EventSource.CLOSED) {
-      source.close();
-      source = null;
-    }
+    if (source?.readyState === EventSource.CLOSED) hangUp();
+    // It may be there, and have sent this device away.
+    void takeUp();
   };
 }

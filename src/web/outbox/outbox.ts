@@ -1,6 +1,7 @@
 import { signal } from "@preact/signals";
 import { invariant } from "../../core/base/invariant.ts";
 import type { LogEvent } from "../../logbook/events.ts";
+import { connection } from "../live/connection.ts";
 import { type Reply, server } from "../live/server.ts";
 import { ask } from "../worker/client.ts";
 import { batchesOf } from "./batches.ts";
@@ -62,8 +63,11 @@ export async function send(): Promise<void> {
         forget(batch[0].machine);
         await look();
       } else if (isFinal(reply.status)) refusals.value = new Map(refusals.value).set(batch[0].machine, reply.words);
-      // Not reached, or not let in: everything stays, and is tried again.
-      else return;
+      else {
+        // Not reached, or not let in: everything stays, and is tried again.
+        if (reply.status === 0) connection.value = "away";
+        return;
+      }
     }
   } finally {
     sending = false;

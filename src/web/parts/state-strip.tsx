@@ -1,4 +1,4 @@
-import { connection } from "../live/feed.ts";
+import { connection } from "../live/connection.ts";
 import { keepsOverReload, refusals, unsent } from "../outbox/outbox.ts";
 import { fault, unfetched } from "../worker/client.ts";
 import { Link } from "./link.tsx";

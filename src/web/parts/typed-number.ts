@@ -28,7 +28,7 @@ export function typedNumber(text: string, { quantity, from, to }: NumberAsked): 
   if (value < from || value > to)
     return {
       value: null,
-      problem: `It has to lie between ${rangeInWords({ quantity, from, to })}.`.replace(" to ", " and "),
+      problem: `It has to be from ${rangeInWords({ quantity, from, to })}.`,
     };
   return { value, problem: "" };
 }

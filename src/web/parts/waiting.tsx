@@ -1,4 +1,5 @@
-import { complete, connection } from "../live/feed.ts";
+import { connection } from "../live/connection.ts";
+import { complete } from "../live/feed.ts";
 
 /** Stands where an answer has not come yet. Most come at once, so it shows itself only after a moment. */
 export function Waiting() {

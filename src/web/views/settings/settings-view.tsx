@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { catchUp, connection, me } from "../../live/feed.ts";
+import { connection } from "../../live/connection.ts";
+import { catchUp, me } from "../../live/feed.ts";
 import { type Device, server } from "../../live/server.ts";
 import { discard, refusals, unsent } from "../../outbox/outbox.ts";
 import { Choice, TextField } from "../../parts/fields.tsx";
