@@ -8,7 +8,7 @@ import { type Innovation, innovationOf } from "../core/fit/preview.ts";
 import { layOutProblem } from "../core/fit/problem.ts";
 import { acceptEntry, typedLeavesFromText } from "../core/instruments/accept-entry.ts";
 import type { Entry } from "../core/instruments/entry.ts";
-import type { Instrument } from "../core/instruments/instrument.ts";
+import { type Instrument, readBothWays } from "../core/instruments/instrument.ts";
 import { bestValue } from "../core/instruments/reading-uncertainty.ts";
 import type { LogEvent } from "../logbook/events.ts";
 import { nearestWord } from "../logbook/nearest-word.ts";
@@ -210,7 +210,7 @@ export function readingFields(
     const leaves = instrument.measures === "length" && instrument.leaves;
     const unit = usualUnit ?? (instrument.markedIn as UnitId | undefined) ?? "mm";
     const entry = acceptEntry(
-      instrument,
+      check.bothWays ? readBothWays(instrument) : instrument,
       leaves ? typedLeavesFromText(part, unit) : { form: "value", text: part },
       options,
     );

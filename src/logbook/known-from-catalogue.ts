@@ -39,7 +39,10 @@ export function catalogueFromEntries(entries: CatalogueEntries): Catalogue {
     const machine = machineFromDescription(description);
     return {
       checks: new Map(
-        checks.map(({ id, quantity, entries }) => [id, { quantity, entries: entries === undefined ? 1 : 2 }]),
+        checks.map(({ id, quantity, entries, bothWays = false }) => [
+          id,
+          { quantity, entries: entries === undefined ? 1 : 2, bothWays },
+        ]),
       ),
       adjusters: new Map(adjustersOf(machine).map((adjuster) => [adjuster.id, adjuster])),
       findings: entries.findings(machine),

@@ -15,6 +15,8 @@ export interface KnownCheck {
   readonly quantity: ReadingQuantity;
   /** 2 where a station takes two gaps or two lengths; one alone is then their difference. */
   readonly entries: 1 | 2;
+  /** True where who reads it puts the sign. */
+  readonly bothWays: boolean;
 }
 
 /** The names that one machine's logbook may use, with the unit that the core keeps their numbers in. */

@@ -3,9 +3,10 @@ import { coreFromUnit, type UnitId, unitOf, unitsOfQuantity } from "../core/base
 import type { ReadingQuantity } from "../core/checks/check.ts";
 import type { Reading } from "../core/fit/timeline.ts";
 import type { Entry } from "../core/instruments/entry.ts";
+import { type Instrument, readBothWays } from "../core/instruments/instrument.ts";
 import { eventsOf, type Timed } from "./event-order.ts";
 import type { EventOf } from "./events.ts";
-import type { Known } from "./known.ts";
+import type { Known, KnownCheck } from "./known.ts";
 import { type RunContext, runUnknown } from "./replay-runs.ts";
 import type { Report } from "./report.ts";
 
@@ -79,7 +80,7 @@ export function entryOfPart(
   const entry = entryFromForms(part, unit);
   const implausible = problemOfSize(part, entry, quantity, unit);
   if (implausible !== null) return { entry, problems: [implausible] };
-  return { entry, problems: instrument === null ? [] : known.entryProblems(instrument, entry) };
+  return { entry, problems: problemsAsRead(entry, check!, instrument, known) };
 }
 
 function entriesFromReading(
@@ -106,13 +107,22 @@ function entriesFromReading(
   const held = (part: NumberForms, field?: string): Entry => {
     const entry = entryFromForms(part, event.unit);
     const implausible = problemOfSize(part, entry, quantity, event.unit);
-    const problems =
-      implausible !== null ? [implausible] : instrument === null ? [] : known.entryProblems(instrument, entry);
+    const problems = implausible !== null ? [implausible] : problemsAsRead(entry, check!, instrument, known);
     if (problems.length > 0) report.add(event, problems, field);
     return entry;
   };
   if (first === undefined || second === undefined) return [held(event)];
   return entries === 2 ? [held(first, "first"), held(second, "second")] : say("reading-not-double", "second");
+}
+
+function problemsAsRead(
+  entry: Entry,
+  { bothWays }: KnownCheck,
+  instrument: Instrument | null,
+  known: Known,
+): readonly Diagnostic[] {
+  if (instrument === null) return [];
+  return known.entryProblems(bothWays ? readBothWays(instrument) : instrument, entry);
 }
 
 type NumberForms = { readonly value?: number; readonly goes?: number; readonly doesNotGo?: number };

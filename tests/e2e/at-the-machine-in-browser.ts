@@ -67,6 +67,33 @@ test("stacks, inches and fractions are read as they are typed", async ({ page, s
   expect(readings.at(-1)).toMatchObject({ unit: "in", value: 30.6875 });
 });
 
+test("an axis that went the other way is entered with the minus of the pad, and where a rule reads inches too", async ({
+  page,
+  server,
+}) => {
+  await describeMachine(page, server.address, "Backwards");
+  await startRun(page, server.address, "gross-scale");
+  const pad = page.getByRole("group", { name: "Number pad" });
+  for (const key of ["1", "0", "0", "Plus or minus", "Next"])
+    await pad.getByRole("button", { name: key, exact: true }).click();
+  await expect(page.getByRole("alert").filter({ hasText: "Not passed" })).toBeVisible();
+  await page.getByRole("button", { name: /^Unit: mm/ }).click();
+  await page.keyboard.type("3 15/16");
+  await page.getByRole("button", { name: "Plus or minus" }).click();
+  await expect(page.getByRole("textbox", { name: "reading" })).toHaveValue("−3 15/16");
+  await expect(pad.getByRole("button", { name: "Fraction stroke" })).toBeVisible();
+  await page.keyboard.press("Enter");
+  await runIsWhole(page);
+  const readings = (await keptBy(server.address, machineOf(page))).filter(({ kind }) => kind === "reading-taken");
+  expect(readings.map(({ value }) => value)).toEqual([-100, -3.9375]);
+});
+
+test("a telephone opens keys with a minus and a stroke for the numbers of a new machine", async ({ page, server }) => {
+  await page.goto(`${server.address}/new`);
+  for (const label of ["Left rail", "Tool from the beam", "Travel to the right"])
+    await expect(page.getByLabel(label, { exact: true })).not.toHaveAttribute("inputmode", /decimal|numeric/);
+});
+
 test.describe("a reading far away from the rest", () => {
   test.beforeEach(async ({ page, server }) => {
     await describeMachine(page, server.address, "Far");

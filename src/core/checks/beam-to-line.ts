@@ -14,6 +14,7 @@ export const beamToLine: GeometricCheck = {
   words,
   layouts: bothLayouts,
   quantity: "length",
+  bothWays: true,
   instruments: ["line by eye", "rule"],
   roles: [],
   lastingError: "cancels",

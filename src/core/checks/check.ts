@@ -84,6 +84,8 @@ interface CheckBase {
   readonly oneEntryWith?: readonly InstrumentFamily[];
   /** True where one of the two entries is a touch, and is entered as 0. */
   readonly oneTouches?: boolean;
+  /** True where a reading says how far and which way: who reads it puts the sign, whatever tool shows how far. */
+  readonly bothWays?: true;
   stations(setup: Setup): readonly Station[];
 }
 

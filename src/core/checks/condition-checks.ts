@@ -63,6 +63,7 @@ export const conditionChecks: readonly ConditionCheck[] = [
   }),
   condition("there-and-back", thereAndBackWords, "length", ["dial", "test indicator", "rule"], {
     fitToMeasure: true,
+    bothWays: true,
     options: [axisOption],
     // Z carries no way along the bed; an axis that loses steps shows in X and Y.
     doneWith: [{ axis: "X" }, { axis: "Y" }],
@@ -71,6 +72,7 @@ export const conditionChecks: readonly ConditionCheck[] = [
   }),
   condition("gross-scale", grossScaleWords, "length", ["rule", "tape", "calipers"], {
     fitToMeasure: true,
+    bothWays: true,
     passes: (value) => Math.abs(value - COMMANDED) <= 2,
     whatFailed: (value) => nameGrossScale(COMMANDED, value).explanations[0]?.words ?? null,
     stations: () => places("X, 100 commanded", "Y, 100 commanded"),
@@ -85,6 +87,7 @@ export const conditionChecks: readonly ConditionCheck[] = [
   }),
   condition("same-again-slower", sameAgainSlowerWords, "length", ["calipers", "dial"], {
     passes: null,
+    bothWays: true,
     stations: () => places("at the usual feed", "at a third of it"),
   }),
   condition("hose-lift", hoseLiftWords, "length", ["dial", "test indicator", "feeler"], {

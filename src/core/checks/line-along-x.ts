@@ -13,6 +13,7 @@ export const lineAlongX: GeometricCheck = {
   words,
   layouts: bothLayouts,
   quantity: "length",
+  bothWays: true,
   instruments: ["line by eye", "rule"],
   roles: [],
   lastingError: "cancels",

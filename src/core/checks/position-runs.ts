@@ -16,6 +16,7 @@ export const positionRuns: GeometricCheck = {
   words,
   layouts: bothLayouts,
   quantity: "length",
+  bothWays: true,
   instruments: ["dial", "test indicator", "calipers"],
   roles: [],
   lastingError: "cancels",

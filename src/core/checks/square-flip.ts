@@ -10,6 +10,7 @@ export const squareFlip: GeometricCheck = {
   words,
   layouts: bothLayouts,
   quantity: "length",
+  bothWays: true,
   instruments: ["loupe", "line by eye", "rule", "feeler"],
   roles: ["square"],
   lastingError: "cancels",

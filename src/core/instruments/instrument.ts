@@ -170,6 +170,13 @@ export function rangeOf(instrument: InstrumentFigures): Range | undefined {
   }
 }
 
+/** The same tool where who reads it says which way: what its marks show from nothing on, it then reads on either side of it. */
+export function readBothWays(instrument: Instrument): Instrument {
+  if (instrument.measures !== "length" || instrument.leaves || !instrument.rangeMm) return instrument;
+  const { from, to } = instrument.rangeMm;
+  return from < 0 ? instrument : { ...instrument, rangeMm: { from: -to, to } };
+}
+
 /** The longest length it can read, mm; null where it has no end, or reads something else. */
 export function longestReadingMm(instrument: InstrumentFigures): number | null {
   return instrument.measures === "length" ? (instrument.rangeMm?.to ?? null) : null;

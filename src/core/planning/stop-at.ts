@@ -2,7 +2,7 @@ import { type Estimate, stateFrom } from "../fit/estimate.ts";
 import { measuringRun } from "../fit/observations.ts";
 import { presentScene } from "../fit/present-scene.ts";
 import type { Run } from "../fit/timeline.ts";
-import type { Instrument, Range } from "../instruments/instrument.ts";
+import { type Instrument, type Range, readBothWays } from "../instruments/instrument.ts";
 import { stackLimits, stacksOf } from "../instruments/leaves.ts";
 import type { Adjuster } from "../machine/adjusters/adjuster.ts";
 import type { Demand } from "../work/demand.ts";
@@ -259,7 +259,7 @@ function stopOf(gauge: GaugeRun, shown: Shown, move: MoveAcross, band: BandOfAmo
 /** What the gauge can show: a gap is never thinner than the thinnest leaf, a difference is as long as the range. */
 function rangeOfReading({ check, setup: { instrument } }: GaugeRun, isDifference: boolean): Range {
   const whole = instrument
-    ? rangeOfInstrument(instrument)
+    ? rangeOfInstrument(check.bothWays ? readBothWays(instrument) : instrument)
     : { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
   if (!isDifference && check.entries === undefined) return whole;
   const width = whole.to - whole.from;

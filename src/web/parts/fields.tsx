@@ -15,7 +15,10 @@ interface NumberFieldProps {
   readonly onText: (text: string) => void;
 }
 
-/** A number with its unit and range said; comma or point, inches and fractions are taken. */
+/**
+ * A number with its unit and range said; comma or point, inches and fractions are taken. It opens the whole keyboard: a
+ * telephone's keys for numbers have neither a minus nor a stroke, and no letters for a unit.
+ */
 export function NumberField({ label, hint, text, asked, optional = false, problem = "", onText }: NumberFieldProps) {
   const id = useId();
   const wrong = typedNumber(text, asked).problem || problem;
@@ -25,7 +28,6 @@ export function NumberField({ label, hint, text, asked, optional = false, proble
       <input
         id={id}
         class="number"
-        inputMode="decimal"
         autocomplete="off"
         value={text}
         aria-describedby={`${id}-hint`}

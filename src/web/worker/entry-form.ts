@@ -1,7 +1,7 @@
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import { type Check, usualEntries } from "../../core/checks/check.ts";
-import { type Instrument, rangeOf } from "../../core/instruments/instrument.ts";
+import { type Instrument, rangeOf, readBothWays } from "../../core/instruments/instrument.ts";
 import { stackLimits, stacksOf } from "../../core/instruments/leaves.ts";
 import { inMarks } from "../../core/instruments/possible-readings.ts";
 import type { EntryForm } from "./protocol.ts";
@@ -23,7 +23,7 @@ export function entryForm(check: Check, instrument: Instrument | null, unit: str
   // A fraction of an inch and a pair of leaves look alike, so leaves are typed as they are engraved.
   const units: readonly UnitId[] = leaves ? ["mm", "thou"] : offered[quantity];
   const chosen = units.find((id) => id === unit) ?? instrument?.markedIn ?? units[0] ?? "mm";
-  const range = instrument ? rangeOf(instrument) : undefined;
+  const range = instrument ? rangeOf(check.bothWays ? readBothWays(instrument) : instrument) : undefined;
   const withUnit = (from: string, to: string) => `${from} to ${to} ${unitOf(chosen).symbol}`;
   const limits = leaves && stackLimits(stacksOf(leaves));
   const parts = usualEntries(check, instrument) === 2 ? (check.entries ?? []) : [""];

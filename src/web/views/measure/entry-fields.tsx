@@ -68,8 +68,20 @@ export function EntryFields({ page, entry, station, setText, press, input, ahead
     }
   }
 
+  const hasSign = page.entry.signed && page.entry.unit === "in";
   return (
-    <div class={`entry-fields n${fields.length}`}>
+    <div class={`entry-fields n${fields.length}${hasSign ? " with-sign" : ""}`}>
+      {hasSign && (
+        <button
+          type="button"
+          class="unit"
+          aria-label="Plus or minus"
+          onPointerDown={(event) => event.preventDefault()}
+          onClick={() => void press("±")}
+        >
+          ±
+        </button>
+      )}
       {fields.map((field, i) => (
         <label class={`entry-field${i === at ? " now" : ""}`} key={field.key} for={`${id}-${i}`}>
           <FieldSymbol asks={field.asks} />

@@ -22,6 +22,11 @@ export function fieldsOf({ kind, parts, order }: EntryForm): readonly EntryField
   });
 }
 
+/** The keys that a telephone opens for a field: those for numbers alone have neither a minus nor a stroke everywhere. */
+export function keysFor({ signed, unit }: EntryForm): "decimal" | "text" {
+  return signed || unit === "in" ? "text" : "decimal";
+}
+
 /** The field that Enter leads to; null where the station is whole. What does not go need not be typed. */
 export function nextField(fields: readonly EntryField[], from: number): number | null {
   const next = fields.findIndex(({ asks, part }, i) => i > from && asks !== "doesNotGo" && part !== fields[from].part);

@@ -1,7 +1,7 @@
 import type { Signal } from "@preact/signals";
 import { PlainNumber } from "../../parts/fields.tsx";
 import type { CheckPage, ReadingVerdict, ReadMany, StationEntry } from "../../worker/protocol.ts";
-import { fieldsOf } from "./entry-text.ts";
+import { fieldsOf, keysFor } from "./entry-text.ts";
 import { AGAIN, type Conditions, forgetTrial, type TypedSheet } from "./typed-sheet.ts";
 
 /** The stations of one check as a table to type into, in the order of the printed sheet. */
@@ -80,7 +80,7 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
                     <td key={key}>
                       <input
                         class="number"
-                        inputMode="decimal"
+                        inputMode={keysFor(page.entry)}
                         autocomplete="off"
                         aria-label={`${station.name}, ${label}`}
                         value={texts.value[station.row]?.[i] ?? ""}

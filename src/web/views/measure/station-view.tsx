@@ -289,7 +289,8 @@ function typedInto(input: HTMLInputElement | null, text: string, key: string): s
 
 function specialKey({ entry }: RunPage): Parameters<typeof NumberPad>[0]["special"] {
   if (entry.kind === "leaves") return { key: "+", words: "+ leaf", says: "Add a leaf" };
-  if (entry.unit === "in" && !entry.signed) return { key: "/", words: "/", says: "Fraction stroke" };
+  // Beside the fields there is room for a sign as well.
+  if (entry.unit === "in") return { key: "/", words: "/", says: "Fraction stroke" };
   return entry.signed ? { key: "±", words: "±", says: "Plus or minus" } : null;
 }
 

@@ -3,7 +3,7 @@ import { useId } from "preact/hooks";
 import { ask } from "../../worker/client.ts";
 import type { EntryForm } from "../../worker/protocol.ts";
 import type { GaugeRead, StopPage } from "../../worker/protocol-moves.ts";
-import { entryText, fieldsOf } from "../measure/entry-text.ts";
+import { entryText, fieldsOf, keysFor } from "../measure/entry-text.ts";
 
 type Part = "other" | "final" | "nipped" | "loose";
 
@@ -92,7 +92,7 @@ function PartFields({ machine, stop, entry, part, typed }: GaugeFieldsProps & { 
             <input
               id={`${id}-${i}`}
               class="number"
-              inputMode="decimal"
+              inputMode={keysFor(entry)}
               autocomplete="off"
               value={typed.value[part][i] ?? ""}
               onInput={(event) => setText(i, event.currentTarget.value)}
