@@ -1,19 +1,20 @@
 import { kindForFamily } from "../app/catalog.ts";
 import type { Session } from "../app/session.ts";
-import type { Check, Setup, Station } from "../core/checks/check.ts";
+import { type Check, type Setup, type Station, suitingInstruments } from "../core/checks/check.ts";
 import type { Instrument, InstrumentFamily } from "../core/instruments/instrument.ts";
 import { columns, wrap } from "./terminal.ts";
 
 /** The command that takes a check's readings, with the user's own tools as far as they are known, ready to be copied. */
 export function howToType(check: Check, setup: Setup, session: Pick<Session, "timeline"> | null, file: string): string {
-  const instrument = setup.instrument ?? ownInstrumentFor(check, session);
+  const instrument = setup.instrument ?? ownInstrumentFor(check, session, setup.options);
+  const families = suitingInstruments(check, setup.options);
   const isVerdict = check.quantity === "verdict";
   // How long a length can be read decides where some stations are.
   const stations = check.stations({ ...setup, instrument });
   const readings = exampleReadings(
     check,
     stations.slice(0, 3),
-    isVerdict ? undefined : (instrument?.family ?? check.instruments[0]),
+    isVerdict ? undefined : (instrument?.family ?? families[0]),
   );
   const objects = [...(session?.timeline.objects.values() ?? [])];
   const roles = (check.kind === "geometric" ? check.roles : []).flatMap((role) => {
@@ -34,16 +35,20 @@ export function howToType(check: Check, setup: Setup, session: Pick<Session, "ti
   const rest = stations.length > readings.length ? ", and the rest after them" : "";
   const lines = [wrap(`Readings are typed in the order of the stations${rest}, or as station=reading:`), command];
   if (!isVerdict && !instrument) {
-    const kinds = check.instruments.map((family) => kindForFamily(family).id);
+    const kinds = families.map((family) => kindForFamily(family).id);
     lines.push(wrap(`TOOL is one that \`kilter tool FILE KIND\` has added; usual kinds here: ${kinds.join(", ")}.`));
   }
   return lines.join("\n");
 }
 
 /** The first of the user's instruments that the check is usually read with. */
-export function ownInstrumentFor(check: Check, session: Pick<Session, "timeline"> | null): Instrument | null {
+export function ownInstrumentFor(
+  check: Check,
+  session: Pick<Session, "timeline"> | null,
+  answers: Setup["options"] = {},
+): Instrument | null {
   const own = [...(session?.timeline.instruments.values() ?? [])];
-  for (const family of check.instruments) {
+  for (const family of suitingInstruments(check, answers)) {
     const found = own.find((instrument) => instrument.family === family);
     if (found) return found;
   }

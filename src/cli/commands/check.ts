@@ -7,7 +7,7 @@ import { usualMachine } from "../../app/usual-machine.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
 import { cautionHead, sentenceForCaution } from "../../core/checks/cautions.ts";
-import type { Check, Setup } from "../../core/checks/check.ts";
+import { type Check, markedPlaces, type Setup } from "../../core/checks/check.ts";
 import type { Run } from "../../core/fit/timeline.ts";
 import { type Instrument, type InstrumentId, instrumentFromKind } from "../../core/instruments/instrument.ts";
 import { type Machine, machineFromDescription } from "../../core/machine/machine.ts";
@@ -40,10 +40,11 @@ export function showCheck(
   }
   const session = file === undefined ? null : openLogbook(file);
   const machine = session?.machine ?? machineFromDescription(usualMachine);
+  const answers = optionsFromPairs(check, options.set ?? []);
   const setup: Setup = {
     machine,
-    options: optionsFromPairs(check, options.set ?? []),
-    instrument: instrumentNamed(session, options.with) ?? ownInstrumentFor(check, session),
+    options: answers,
+    instrument: instrumentNamed(session, options.with) ?? ownInstrumentFor(check, session, answers),
   };
   const known = knownCatalogue(session?.timeline.machine ?? usualMachine);
   const problems = known.runProblems(runAskedAbout(check, setup), setup.instrument);
@@ -124,6 +125,8 @@ function sayCheck(check: Check, setup: Setup, coordinates: UserCoordinates | nul
         "  ",
       ),
     );
+  const marks = markedPlaces(check, setup).map((place) => placeForUser(coordinates, [...place, 0], ["x", "y"]));
+  if (marks.length > 0) say(wrap(`Marks at: ${marks.join("; ")}.`, undefined, "  "));
   say();
   const rows = check
     .stations(setup)

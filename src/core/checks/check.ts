@@ -94,6 +94,10 @@ export interface GeometricCheck extends CheckBase {
   readonly kind: "geometric";
   /** Families of instrument that can read it, the usual one first. */
   readonly instruments: readonly InstrumentFamily[];
+  /** Of those, the ones that suit these answers, the usual one first; all of them when left out. */
+  instrumentsWith?(given: Setup["options"]): readonly InstrumentFamily[];
+  /** Answers that are offered with such an instrument (null: none is chosen) where they are not the usual ones. */
+  answersWith?(family: InstrumentFamily | null): Readonly<Record<string, string>>;
   /** Roles of the objects it leans on. */
   readonly roles: readonly string[];
   /** "cancels": the run has a zero, or a reading is a difference by one tool, so that its lasting error drops out. */
@@ -153,6 +157,30 @@ export function usualEntries({ entries, oneEntryWith }: Check, instrument: Instr
   if (entries === undefined) return 1;
   const family = instrument?.family;
   return family !== undefined && oneEntryWith?.includes(family) ? 1 : 2;
+}
+
+/** Families of instrument that suit a check with these answers, the usual one first. */
+export function suitingInstruments(check: Check, given: Setup["options"]): readonly InstrumentFamily[] {
+  return (check.kind === "geometric" && check.instrumentsWith?.(given)) || check.instruments;
+}
+
+/**
+ * The answers that are offered to somebody who has these families of instrument and has answered nothing yet: the usual
+ * ones where an instrument of theirs suits them, else those that suit what they have.
+ */
+export function offeredAnswers(check: Check, own: readonly InstrumentFamily[]): Readonly<Record<string, string>> {
+  if (check.kind !== "geometric" || check.answersWith === undefined) return {};
+  const usual = check.answersWith(null);
+  if (suitingInstruments(check, usual).some((family) => own.includes(family))) return usual;
+  return check.answersWith(check.instruments.find((family) => own.includes(family)) ?? null);
+}
+
+/** The places between which lengths are read, from the front and from the left; nothing where they are not marked first. */
+export function markedPlaces(check: Check, setup: Setup): readonly (readonly [x: number, y: number])[] {
+  if (check.kind !== "geometric" || !check.atTip) return [];
+  const ends = check.stations(setup).flatMap(({ at, to }) => (to === undefined ? [] : [at, to]));
+  const places = new Map(ends.map(([x, y]) => [`${x} ${y}`, [x, y] as const]));
+  return [...places.values()].sort(([x, y], [otherX, otherY]) => y - otherY || x - otherX);
 }
 
 /** The longest length that the run's instrument reads, mm; null where it has no end or is not stated. */

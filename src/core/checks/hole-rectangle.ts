@@ -36,6 +36,10 @@ export const holeRectangle: GeometricCheck = {
   layouts: bothLayouts,
   quantity: "length",
   instruments: ["calipers", "tape", "rule", "pinch rods"],
+  // Jaws bear on the edges of a hole; a prick has none, and is read where a line or a point meets it.
+  instrumentsWith: (given) => (given.marks === "pricks" ? ["rule", "tape", "pinch rods"] : holeRectangle.instruments),
+  // Pricks span the travel, and the larger rectangle shows the smaller slant.
+  answersWith: (family) => ({ marks: family === "calipers" ? "holes" : "pricks" }),
   roles: [],
   lastingError: "enters",
   atTip: true,

@@ -1,5 +1,5 @@
 import { geometricChecks } from "../checks/catalogue.ts";
-import type { GeometricCheck, Setup } from "../checks/check.ts";
+import { type GeometricCheck, type Setup, suitingInstruments } from "../checks/check.ts";
 import { type Stage, stages } from "../checks/check-words.ts";
 import type { PossibleRun } from "../fit/expected.ts";
 import { readingFeel } from "../fit/expected-rows.ts";
@@ -59,7 +59,7 @@ export function possibleRuns(machine: Machine, timeline: Timeline, options: RunO
     for (const variant of variantsOf(check, machine)) {
       const answers = withObjects(check, variant, objects, timeline);
       const take = (instruments: readonly Instrument[], lacks: (instrument: Instrument) => readonly string[]) =>
-        fitting(check, instruments).flatMap((instrument): RunInReach[] => {
+        fitting(suitingInstruments(check, variant), instruments).flatMap((instrument): RunInReach[] => {
           const setup = { machine, options: answers, instrument };
           if (check.stations(setup).length === 0) return [];
           return [{ check, setup, objects, minutes: check.words.minutes, lacks: lacks(instrument) }];
@@ -85,9 +85,9 @@ function hasPrint(machine: Machine, { runs, happenings }: Timeline): boolean {
   return wasRead || (skimmedAt === Number.NEGATIVE_INFINITY && machine.dimensions.details.gridPitchMm !== null);
 }
 
-/** Instruments of the check's families, the usual family first. */
-function fitting({ instruments }: GeometricCheck, all: readonly Instrument[]): readonly Instrument[] {
-  return instruments.flatMap((family) => all.filter((instrument) => instrument.family === family));
+/** Instruments of these families, in their order. */
+function fitting(families: readonly Instrument["family"][], all: readonly Instrument[]): readonly Instrument[] {
+  return families.flatMap((family) => all.filter((instrument) => instrument.family === family));
 }
 
 /** Of each family that a role asks for, the object of which most is known beforehand. */

@@ -10,7 +10,7 @@ import { addEvents, assessmentOf, eventsOfMachine, forgetMachine, sessionOf } fr
 import { historyPage } from "./history-pages.ts";
 import { machineCard } from "./machine-card.ts";
 import { overview } from "./machine-pages.ts";
-import type { Answer, ReadOne, SetupChoice } from "./protocol.ts";
+import type { Answer, CheckPage, ReadOne, SetupChoice } from "./protocol.ts";
 import { knownBetter, nextLeaf, readMany, readOne } from "./reading-answers.ts";
 import { toolsPage } from "./tool-pages.ts";
 
@@ -212,5 +212,26 @@ describe("a check whose second entry is read first", () => {
     });
     const shown = good(runPage(machine, verdict.run, null, null)).readings;
     expect(shown.map(({ text }) => text)).toEqual(["left gap 0, right gap 0.9 to 0.95"]);
+  });
+});
+
+describe("the rectangle of four marks", () => {
+  const opened = (asked: Partial<SetupChoice>) => good(checkPage(machine, { check: "hole-rectangle", ...asked }, null));
+  const familyOf = (page: CheckPage) => page.instruments.find(({ id }) => id === page.chosen.instrument)?.family;
+
+  it("opens with the marks and the tool that belong together, and says where the marks are cut", () => {
+    const page = opened({});
+    expect(page.chosen.options).toEqual({ marks: "pricks" });
+    expect(familyOf(page)).toBe("rule");
+    expect(page.families).toEqual(["rule", "tape", "pinch rods"]);
+    expect(page.marks).toHaveLength(4);
+    const longest = Math.max(...page.stations.map(({ nominal }) => Number.parseFloat(nominal.replace("about ", ""))));
+    expect(longest).toBeGreaterThan(290);
+  });
+
+  it("goes over to holes where calipers are chosen, and to calipers where holes are", () => {
+    const calipers = opened({}).unusualInstruments.find(({ family }) => family === "calipers");
+    expect(opened({ instrument: calipers?.id as string }).chosen.options).toEqual({ marks: "holes" });
+    expect(familyOf(opened({ options: { marks: "holes" } }))).toBe("calipers");
   });
 });

@@ -8,7 +8,16 @@ import { refuse } from "../../core/base/outcome.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
 import { cautionHead, sentenceForCaution } from "../../core/checks/cautions.ts";
-import { type Check, isDoneWith, optionOf, type Setup, type Station } from "../../core/checks/check.ts";
+import {
+  type Check,
+  isDoneWith,
+  markedPlaces,
+  offeredAnswers,
+  optionOf,
+  type Setup,
+  type Station,
+  suitingInstruments,
+} from "../../core/checks/check.ts";
 import { roundWordsOf } from "../../core/checks/round-words.ts";
 import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
 import { standingWords } from "../../core/checks/standing.ts";
@@ -16,11 +25,11 @@ import { checkDetailDrawing, checkSetupDrawing } from "../../core/drawing/check-
 import { latestRunWith } from "../../core/findings/gate.ts";
 import type { Run } from "../../core/fit/timeline.ts";
 import { entriesByName } from "../../core/instruments/entry-words.ts";
-import { type Instrument, quantityOf } from "../../core/instruments/instrument.ts";
+import { type Instrument, type InstrumentFamily, quantityOf } from "../../core/instruments/instrument.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
 import { entryForm, numberIn } from "./entry-form.ts";
 import { assessmentOf, sessionOf } from "./held.ts";
-import { nextCard, stateOfCard } from "./next-thing.ts";
+import { familiesOf, nextCard, stateOfCard } from "./next-thing.ts";
 import type {
   Answer,
   CheckEntry,
@@ -48,7 +57,7 @@ export function checkList(machine: string): Answer<CheckList> {
         minutes: check.words.minutes,
         stage: check.words.stage,
         ...stateOfCard(assessment, check, answers),
-        options: { ...answers, ...proposed },
+        options: { ...answers, ...proposed, ...offeredAnswers(check, familiesOf(assessment)) },
         ...roundWordsOf(check.id),
         unfinished: run === null || run !== timeline.runs.at(-1) ? null : openStationsOf(assessment, run),
         last: run === null ? null : new Date(run.at).toISOString().slice(0, 10),
@@ -125,7 +134,8 @@ export function checkPage(
     return { ok: false, told: toldFrom(problems) };
   const safe: Setup = refused ? { ...setup, options: {} } : setup;
   const own = [...timeline.instruments.values()].map(toolFrom);
-  const usual = own.filter(({ family }) => (check.instruments as readonly string[]).includes(family));
+  const families: readonly InstrumentFamily[] = suitingInstruments(check, chosen.options);
+  const usual = families.flatMap((family) => own.filter((tool) => tool.family === family));
   const { words } = check;
   const readsNumbers = check.quantity !== "verdict";
   const couldShow = (id: string) => quantityOf(timeline.instruments.get(id) as Instrument) === check.quantity;
@@ -153,11 +163,11 @@ export function checkPage(
         number: option.number ?? null,
         chosen: optionOf(check, safe, option.key),
       })),
-      families: readsNumbers ? check.instruments : [],
+      families: readsNumbers ? families : [],
       instruments: readsNumbers ? usual : [],
       unusualInstruments: readsNumbers ? own.filter((tool) => !usual.includes(tool) && couldShow(tool.id)) : [],
       kindsToAdd: readsNumbers
-        ? check.instruments.flatMap((family) => kindsOfFamily(family)).map(({ id, name }) => ({ id, name }))
+        ? families.flatMap((family) => kindsOfFamily(family)).map(({ id, name }) => ({ id, name }))
         : [],
       roles: rolesOf(check).map((role) => ({
         role,
@@ -166,6 +176,7 @@ export function checkPage(
       })),
       chosen,
       stations: stationEntries(check, safe, session.value, unit),
+      marks: markedPlaces(check, safe).map((place) => placeForUser(timeline.coordinates, [...place, 0], ["x", "y"])),
       entry: entryForm(check, setup.instrument, unit),
       returns: returnsToFirst(check, safe),
       wide: checkSetupDrawing({ check, setup: safe }, "page"),
@@ -256,7 +267,16 @@ function completed({ timeline }: Session, check: Check, asked: Partial<SetupChoi
   const own = [...timeline.instruments.values()];
   const known =
     asked.instrument !== undefined && asked.instrument !== null && timeline.instruments.has(asked.instrument);
-  const usual = check.instruments.flatMap((family) => own.filter((tool) => tool.family === family))[0]?.id ?? null;
+  const chosen = known ? own.filter(({ id }) => id === asked.instrument) : own;
+  const options = {
+    ...offeredAnswers(
+      check,
+      chosen.map(({ family }) => family),
+    ),
+    ...asked.options,
+  };
+  const suiting = suitingInstruments(check, options);
+  const usual = suiting.flatMap((one) => own.filter((tool) => tool.family === one))[0]?.id ?? null;
   const objects = rolesOf(check).flatMap((role) => {
     const given = asked.objects?.[role];
     const object =
@@ -269,7 +289,7 @@ function completed({ timeline }: Session, check: Check, asked: Partial<SetupChoi
     check: check.id,
     instrument: check.quantity === "verdict" ? null : known ? (asked.instrument as string) : usual,
     objects: Object.fromEntries(objects),
-    options: asked.options ?? {},
+    options,
     conditions: asked.conditions ?? {},
   };
 }

@@ -1,8 +1,9 @@
 import type { Assessment } from "../../app/assess.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
-import type { Check } from "../../core/checks/check.ts";
+import { type Check, offeredAnswers, suitingInstruments } from "../../core/checks/check.ts";
 import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
 import { isRunWith, judgeWay } from "../../core/findings/gate.ts";
+import type { InstrumentFamily } from "../../core/instruments/instrument.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import { queryFromChoice } from "../views/measure/setup-query.ts";
 import type { CheckState, NextThing } from "./protocol.ts";
@@ -114,6 +115,7 @@ function seeMoves({ findings, timeline }: Assessment): readonly NextThing[] {
 }
 
 function thingFor(assessment: Assessment, { check, title, answers, proposed }: RoundCard): NextThing {
+  const offered = offeredAnswers(check, familiesOf(assessment));
   const inRound = check.kind === "condition" && check.fitToMeasure;
   const failed = stateOfCard(assessment, check, answers).state === "failed";
   return {
@@ -122,15 +124,21 @@ function thingFor(assessment: Assessment, { check, title, answers, proposed }: R
     minutes: check.words.minutes,
     tools: toolsFor(assessment, check),
     button: "Show how it is done",
-    path: `measure/${check.id}${queryFromChoice({ options: { ...answers, ...proposed } })}`,
+    path: `measure/${check.id}${queryFromChoice({ options: { ...answers, ...proposed, ...offered } })}`,
   };
 }
 
 /** The user's own instrument by its name where one fits, else what the check asks for. */
-export function toolsFor({ timeline }: Pick<Assessment, "timeline">, check: Check): string {
-  const own = [...timeline.instruments.values()];
-  const fitting = check.instruments.flatMap((family) => own.filter((tool) => tool.family === family))[0];
+export function toolsFor(assessment: Pick<Assessment, "timeline">, check: Check): string {
+  const own = [...assessment.timeline.instruments.values()];
+  const suiting = suitingInstruments(check, offeredAnswers(check, familiesOf(assessment)));
+  const fitting = suiting.flatMap((family) => own.filter((tool) => tool.family === family))[0];
   return check.quantity === "verdict" || fitting === undefined ? check.words.tools.join(", ") : fitting.name;
+}
+
+/** What kinds of instrument the user has. */
+export function familiesOf({ timeline }: Pick<Assessment, "timeline">): readonly InstrumentFamily[] {
+  return [...timeline.instruments.values()].map(({ family }) => family);
 }
 
 /** A check that gates is done with what is there; a measuring one needs a tool of the user's. */

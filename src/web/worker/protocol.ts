@@ -151,6 +151,8 @@ export interface CheckPage {
   /** The choice as asked for, completed by what is usual. */
   readonly chosen: SetupChoice;
   readonly stations: readonly StationEntry[];
+  /** Where the marks are cut between which lengths are read, in the user's own coordinates. */
+  readonly marks: readonly string[];
   readonly entry: EntryForm;
   /** The first station is read once more at the end. */
   readonly returns: boolean;

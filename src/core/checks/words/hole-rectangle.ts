@@ -15,7 +15,7 @@ export const words: CheckWords = {
   steps: [
     "Fix a flat scrap where the work usually lies, and see that it does not rock.",
     "Pencil FRONT and an arrow for X on the scrap while it is still whole.",
-    "Choose 6 mm holes, 210 by 190 mm for calipers of 300 mm or 105 by 90 mm for calipers of 150 mm; or four pricks with a V tip, set in from each end of the travel by a tenth of it.",
+    "Take four pricks with a V tip, set in from each end of the travel by a tenth of it, and read them with a rule; or, where calipers of 300 mm are at hand, 6 mm holes 210 by 190 mm apart.",
     "Run the program in air.",
     "Cut the four marks, coming to each one in plus along X and in plus along Y.",
     "Leave the board fixed, wait until the spindle stands still, pull its plug and blow the marks clean.",

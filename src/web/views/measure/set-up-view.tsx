@@ -46,6 +46,11 @@ export function SetUpView({ machine, check, query }: SetUpProps) {
           <div class="on-narrow">
             <Drawing svg={page.narrow} />
           </div>
+          {page.marks.length > 0 && (
+            <p class="small marks">
+              <b>The marks:</b> {page.marks.join("; ")}.
+            </p>
+          )}
           <StationTable page={page} />
         </div>
         <div class="set-up-words">
