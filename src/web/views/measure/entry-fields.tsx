@@ -94,8 +94,12 @@ export function EntryFields({ page, entry, station, setText, press, input, ahead
             enterKeyHint={i === fields.length - 1 ? "done" : "next"}
             aria-describedby={`station-say ${id}-range`}
             value={entry.texts.value[i] ?? ""}
-            onFocus={() => {
+            onFocus={(event) => {
               entry.field.value = i;
+              if (!entry.typed.value[i]) event.currentTarget.select();
+            }}
+            onClick={(event) => {
+              if (!entry.typed.value[i]) event.currentTarget.select();
             }}
             onInput={(event) => setText(i, event.currentTarget.value)}
             onKeyDown={onKeyDown}

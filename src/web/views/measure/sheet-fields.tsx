@@ -1,12 +1,17 @@
 import type { Signal } from "@preact/signals";
+import { useId } from "preact/hooks";
+import { FILLS_ITSELF, toNextField } from "../../parts/enter-key.ts";
 import { PlainNumber } from "../../parts/fields.tsx";
+import { ask } from "../../worker/client.ts";
 import type { CheckPage, ReadingVerdict, ReadMany, StationEntry } from "../../worker/protocol.ts";
 import { fieldsOf, keysFor } from "./entry-text.ts";
+import { fillSecondLeaf, withTyped } from "./second-leaf.ts";
 import { AGAIN, type Conditions, forgetTrial, type TypedSheet } from "./typed-sheet.ts";
 
 /** The stations of one check as a table to type into, in the order of the printed sheet. */
 export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedSheet }) {
   const { texts, tried } = sheet;
+  const id = useId();
   const fields = fieldsOf(page.entry);
   return (
     <>
@@ -50,11 +55,13 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
           {rowsOf(page).map((station) => {
             const verdict = verdictOf(station, page, tried.value);
             const set = (i: number, text: string) => {
-              const row = (fields.length === 0 ? [""] : fields).map((_, k) =>
-                k === i ? text : (texts.value[station.row]?.[k] ?? ""),
-              );
-              texts.value = { ...texts.value, [station.row]: row };
-              forgetTrial(sheet);
+              put(sheet, station.row, i, text);
+              sheet.typed.value = {
+                ...sheet.typed.value,
+                [station.row]: withTyped(sheet.typed.value[station.row] ?? [], i),
+              };
+              if (fields[i]?.asks === "goes")
+                void fillSecond(page, sheet, station.row, i, `${id} ${station.row} ${i + 1}`);
             };
             return (
               <tr key={station.row}>
@@ -76,16 +83,21 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
                     </select>
                   </td>
                 ) : (
-                  fields.map(({ key, label }, i) => (
+                  fields.map(({ key, label, asks }, i) => (
                     <td key={key}>
                       <input
+                        id={`${id} ${station.row} ${i}`}
                         class="number"
+                        {...(asks === "doesNotGo" && { [FILLS_ITSELF]: true })}
                         inputMode={keysFor(page.entry)}
                         autocomplete="off"
                         aria-label={`${station.name}, ${label}`}
                         value={texts.value[station.row]?.[i] ?? ""}
+                        onFocus={(event) => {
+                          if (!sheet.typed.value[station.row]?.[i]) event.currentTarget.select();
+                        }}
                         onInput={(event) => set(i, event.currentTarget.value)}
-                        onKeyDown={(event) => toNextOnEnter(event)}
+                        onKeyDown={toNextOnEnter}
                       />
                     </td>
                   ))
@@ -153,14 +165,32 @@ export function SheetConditions({ conditions, onChanged }: { conditions: Signal<
   );
 }
 
-/** Digits and Enter are enough: Enter goes to the next field, and in the last one it sends the form. */
+function put(sheet: TypedSheet, row: string, field: number, text: string): void {
+  const { texts } = sheet;
+  const old = texts.value[row] ?? [];
+  const long = Math.max(old.length, field + 1);
+  texts.value = {
+    ...texts.value,
+    [row]: Array.from({ length: long }, (_, i) => (i === field ? text : (old[i] ?? ""))),
+  };
+  forgetTrial(sheet);
+}
+
+function fillSecond({ chosen, entry }: CheckPage, sheet: TypedSheet, row: string, field: number, second: string) {
+  const { machine, texts, typed } = sheet;
+  return fillSecondLeaf(
+    {
+      goes: () => texts.value[row]?.[field] ?? "",
+      isTheirs: () => (typed.value[row]?.[field + 1] ?? false) || document.activeElement?.id === second,
+      put: (text) => put(sheet, row, field + 1, text),
+    },
+    (goes) => ask("nextLeaf", { machine, instrument: chosen.instrument ?? "", goes, unit: entry.unit }),
+  );
+}
+
+/** Digits and Enter are enough: from the last field Enter sends the form, which only tries how the readings sit. */
 function toNextOnEnter(event: KeyboardEvent) {
-  if (event.key !== "Enter") return;
   const field = event.currentTarget as HTMLInputElement;
-  const all = [...(field.form?.querySelectorAll<HTMLInputElement>("input.number") ?? [])];
-  const next = all[all.indexOf(field) + 1];
-  if (!next) return;
-  event.preventDefault();
-  next.focus();
-  next.select();
+  if (event.key !== "Enter" || event.isComposing || !field.form) return;
+  if (toNextField(field, field.form)) event.preventDefault();
 }

@@ -21,8 +21,8 @@ export interface StationEntry {
   readonly run: Signal<string | null>;
   readonly now: Signal<string | null>;
   readonly texts: Signal<readonly string[]>;
-  /** The leaf that was filled in as the one that does not go: nobody has typed it. */
-  readonly filled: Signal<string>;
+  /** Field by field, whether it was typed into: what was filled in is nobody's reading. */
+  readonly typed: Signal<readonly boolean[]>;
   readonly field: Signal<number>;
   /** Counts the stations that were gone to: the fields take the focus each time. */
   readonly turn: Signal<number>;
@@ -40,7 +40,7 @@ export interface StationEntry {
 interface EntryDraft {
   readonly station: string;
   readonly texts: readonly string[];
-  readonly filled: string;
+  readonly typed: readonly boolean[];
 }
 
 /** The entry of a run, or with null of one that begins with its first reading; half a reading stands there again. */
@@ -51,7 +51,7 @@ export function stationEntry(place: RunPlace, run: string | null, now: string | 
     run: signal(run),
     now: signal(now ?? left?.station ?? null),
     texts: signal(left?.texts ?? []),
-    filled: signal(left?.filled ?? ""),
+    typed: signal(left?.typed ?? []),
     field: signal(0),
     turn: signal(0),
     feedback: signal(null),
@@ -71,7 +71,7 @@ export function keepTyped(entry: StationEntry, place: RunPlace): () => void {
     () => {
       const [station, texts] = [entry.now.value, entry.texts.value];
       if (station === null || texts.every((text) => text.trim() === "")) return null;
-      return { station, texts, filled: entry.filled.value };
+      return { station, texts, typed: entry.typed.value };
     },
   );
 }
@@ -91,6 +91,7 @@ export interface RunPlace {
 /** Goes to a station, or with null to the end of the run. What was said of the last reading stays until the next. */
 export function goToStation(entry: StationEntry, key: string | null): void {
   entry.texts.value = [];
+  entry.typed.value = [];
   entry.field.value = 0;
   entry.again.value = null;
   entry.isDone.value = key === null;
@@ -167,6 +168,7 @@ export async function take(entry: StationEntry, page: RunPage, place: RunPlace, 
     void sayWhatIsKnownBetter(entry, place.machine, verdict);
     if (verdict.fits === "far") {
       entry.texts.value = [];
+      entry.typed.value = [];
       entry.field.value = 0;
       entry.again.value = verdict.reading;
       return;

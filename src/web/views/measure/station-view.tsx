@@ -15,6 +15,7 @@ import { EntryFields } from "./entry-fields.tsx";
 import { fieldsOf } from "./entry-text.ts";
 import { ReadTable } from "./read-table.tsx";
 import { RunDone } from "./run-done.tsx";
+import { fillSecondLeaf, withTyped } from "./second-leaf.ts";
 import { choiceFromQuery } from "./setup-query.ts";
 import {
   enter,
@@ -141,7 +142,12 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
       await enter(entry, page, place);
       await typeAhead();
     } else if (key === "±") change((text) => (/^[-−]/.test(text) ? text.slice(1) : `−${text}`));
-    else if (key === "Backspace" || key.length === 1) change((text) => typedInto(input.current, text, key));
+    else if (key === "Backspace" || key.length === 1)
+      change((text) => {
+        if (isTyped()) return typedInto(input.current, text, key);
+        // What was filled in gives way whole to what is typed, unless another leaf is laid to it.
+        return key === "+" ? text + key : key === "Backspace" ? "" : key;
+      });
     input.current?.focus();
   }
 
@@ -149,29 +155,39 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
     while (ahead.current.length > 0 && !entry.busy.value) await press(ahead.current.shift() as string);
   }
 
+  const isTyped = () => entry.typed.value[entry.field.value] ?? false;
+
   function change(how: (text: string) => string) {
     const i = entry.field.value;
     setText(i, how(entry.texts.value[i] ?? ""));
   }
 
   function setText(i: number, text: string) {
-    const isGoes = fields[i].asks === "goes";
-    // A leaf that was filled in for another one that goes is nobody's reading.
-    const isStale = (k: number) => isGoes && k === i + 1 && entry.texts.value[k] === entry.filled.value;
-    entry.texts.value = fields.map((_, k) => (k === i ? text : isStale(k) ? "" : (entry.texts.value[k] ?? "")));
-    if (isGoes) void fillNextLeaf(i, text);
+    entry.typed.value = withTyped(entry.typed.value, i);
+    put(i, text);
+    if (fields[i].asks === "goes") void fillSecond(i);
   }
 
-  /** The next leaf of the user's own set goes into the other field by itself, unless something was typed there. */
-  async function fillNextLeaf(i: number, goes: string) {
-    const instrument = page.setup.instrument ?? "";
-    const next =
-      goes.trim() === ""
-        ? ""
-        : await ask("nextLeaf", { machine: place.machine, instrument, goes, unit: page.entry.unit });
-    if (entry.texts.value[i] !== goes || (entry.texts.value[i + 1] ?? "") !== "") return;
-    entry.filled.value = next;
-    entry.texts.value = fields.map((_, k) => (k === i + 1 ? next : (entry.texts.value[k] ?? "")));
+  function put(i: number, text: string) {
+    entry.texts.value = fields.map((_, k) => (k === i ? text : (entry.texts.value[k] ?? "")));
+  }
+
+  function fillSecond(i: number) {
+    const turn = entry.turn.value;
+    return fillSecondLeaf(
+      {
+        goes: () => entry.texts.value[i] ?? "",
+        isTheirs: () => entry.turn.value !== turn || entry.field.value === i + 1 || (entry.typed.value[i + 1] ?? false),
+        put: (text) => put(i + 1, text),
+      },
+      (goes) =>
+        ask("nextLeaf", {
+          machine: place.machine,
+          instrument: page.setup.instrument ?? "",
+          goes,
+          unit: page.entry.unit,
+        }),
+    );
   }
 
   const number = at.number;

@@ -10,9 +10,12 @@ import { choiceFromQuery } from "./setup-query.ts";
 
 /** What has been typed of one check's sheet, and how it would sit; nothing of it is kept yet. */
 export interface TypedSheet {
+  readonly machine: string;
   readonly unit: Signal<string | null>;
   /** By the key of a station, or AGAIN. */
   readonly texts: Signal<Readonly<Record<string, readonly string[]>>>;
+  /** Which of them were typed into by hand: what was filled in is nobody's reading. */
+  readonly typed: Signal<Readonly<Record<string, readonly boolean[]>>>;
   readonly pasted: Signal<string>;
   readonly fileName: Signal<string>;
   readonly told: Signal<readonly Told[]>;
@@ -28,6 +31,7 @@ export type Conditions = Readonly<Record<string, number>>;
 interface SheetDraft {
   readonly unit: string | null;
   readonly texts: Readonly<Record<string, readonly string[]>>;
+  readonly typed: Readonly<Record<string, readonly boolean[]>>;
   readonly pasted: string;
   readonly fileName: string;
 }
@@ -36,8 +40,10 @@ interface SheetDraft {
 export function typedSheetOf(machine: string, check: string): TypedSheet {
   const draft = draftUnder<SheetDraft>(draftName(machine, check));
   return {
+    machine,
     unit: signal(draft?.unit ?? preferredUnit()),
     texts: signal(draft?.texts ?? {}),
+    typed: signal(draft?.typed ?? {}),
     pasted: signal(draft?.pasted ?? ""),
     fileName: signal(draft?.fileName ?? "pasted table"),
     told: signal([]),
@@ -48,9 +54,15 @@ export function typedSheetOf(machine: string, check: string): TypedSheet {
 /** Keeps what is typed into a sheet over a reload, as long as it is shown. */
 export function useKept(sheet: TypedSheet, machine: string, check: string): void {
   const keep = () => {
-    const { unit, texts, pasted, fileName } = sheet;
+    const { unit, texts, typed, pasted, fileName } = sheet;
     if (isEmpty(sheet)) return null;
-    return { unit: unit.value, texts: texts.value, pasted: pasted.value, fileName: fileName.value };
+    return {
+      unit: unit.value,
+      texts: texts.value,
+      typed: typed.value,
+      pasted: pasted.value,
+      fileName: fileName.value,
+    };
   };
   useEffect(() => keepDraft<SheetDraft>(() => draftName(machine, check), keep), [sheet]);
 }
@@ -77,6 +89,7 @@ export function forgetTrial({ tried, told }: TypedSheet): void {
 export function clearSheet(sheet: TypedSheet): void {
   forgetTrial(sheet);
   sheet.texts.value = {};
+  sheet.typed.value = {};
   sheet.pasted.value = "";
 }
 

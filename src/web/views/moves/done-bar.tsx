@@ -2,6 +2,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { isOwner } from "../../live/feed.ts";
 import { record } from "../../outbox/outbox.ts";
+import { toNextField } from "../../parts/enter-key.ts";
 import { ToldList } from "../../parts/told.tsx";
 import { preferences } from "../../preferences.ts";
 import { ask } from "../../worker/client.ts";
@@ -29,6 +30,7 @@ export function DoneBar({ machine, page, move, isReady, onNoted }: DoneBarProps)
   const busy = useSignal(false);
   const wayOut = useSignal<WayOut | null>(null);
   const panel = useRef<HTMLDivElement>(null);
+  const doneButton = useRef<HTMLButtonElement>(null);
   const asksAmount = page.asks.kind !== "none";
   const isOtherwise = asksAmount && (otherwise.value || move === null);
   useEffect(() => {
@@ -66,7 +68,18 @@ export function DoneBar({ machine, page, move, isReady, onNoted }: DoneBarProps)
 
   return (
     <>
-      <section class="how-made">
+      <form
+        class="how-made"
+        onSubmit={(event) => event.preventDefault()}
+        onKeyDown={(event) => {
+          const field = event.target;
+          if (event.key !== "Enter" || event.isComposing) return;
+          if (!(field instanceof HTMLInputElement) || !field.matches("input:not([type])")) return;
+          event.preventDefault();
+          // A move is noted by its button alone: Enter leads there and does not press it.
+          if (!toNextField(field, event.currentTarget)) doneButton.current?.focus();
+        }}
+      >
         <h2>When it is done</h2>
         {move?.stop && <GaugeFields machine={machine} stop={move.stop} entry={move.stop.entry} typed={gauge} />}
         {asksAmount && move !== null && (
@@ -90,7 +103,7 @@ export function DoneBar({ machine, page, move, isReady, onNoted }: DoneBarProps)
           </fieldset>
         )}
         {isOtherwise && <AmountFields asks={page.asks} typed={amount} />}
-      </section>
+      </form>
       <div class="way-out-place" ref={panel}>
         {wayOut.value !== null && (
           <WaysOut
@@ -108,6 +121,7 @@ export function DoneBar({ machine, page, move, isReady, onNoted }: DoneBarProps)
         <div class="act-row">
           <button
             type="button"
+            ref={doneButton}
             class={isReady ? "act" : ""}
             disabled={busy.value || !isReady}
             onClick={() => void done()}

@@ -1,9 +1,11 @@
 import type { Signal } from "@preact/signals";
-import { useId } from "preact/hooks";
+import { useId, useRef } from "preact/hooks";
+import { FILLS_ITSELF } from "../../parts/enter-key.ts";
 import { ask } from "../../worker/client.ts";
 import type { EntryForm } from "../../worker/protocol.ts";
 import type { GaugeRead, StopPage } from "../../worker/protocol-moves.ts";
 import { entryText, fieldsOf, keysFor } from "../measure/entry-text.ts";
+import { fillSecondLeaf, withTyped } from "../measure/second-leaf.ts";
 
 type Part = "other" | "final" | "nipped" | "loose";
 
@@ -66,18 +68,24 @@ function PartFields({ machine, stop, entry, part, typed }: GaugeFieldsProps & { 
   const legend = labelOf(part, stop);
   const fields = fieldsOf(entry);
   const unit = entry.units.find((one) => one.id === entry.unit)?.symbol ?? "";
-  const setText = (field: number, text: string) => {
-    const texts = fields.map((_, i) => typed.value[part][i] ?? "");
-    texts[field] = text;
-    typed.value = { ...typed.value, [part]: texts };
+  const textOf = (field: number) => typed.peek()[part][field] ?? "";
+  const put = (field: number, text: string) => {
+    typed.value = { ...typed.peek(), [part]: fields.map((_, i) => (i === field ? text : textOf(i))) };
   };
-  /** What does not go is the next leaf of the user's own set, unless something else is typed. */
-  const fillNext = async (field: number) => {
-    const next = fields[field + 1];
-    const goes = typed.value[part][field] ?? "";
-    if (next?.asks !== "doesNotGo" || goes.trim() === "" || (typed.value[part][field + 1] ?? "") !== "") return;
-    const leaf = await ask("nextLeaf", { machine, instrument: stop.instrument.id, goes, unit: entry.unit });
-    if ((typed.value[part][field + 1] ?? "") === "") setText(field + 1, leaf);
+  const byHand = useRef<readonly boolean[]>([]);
+  const onTyped = (field: number, text: string) => {
+    byHand.current = withTyped(byHand.current, field);
+    put(field, text);
+    if (fields[field].asks !== "goes") return;
+    const second = field + 1;
+    void fillSecondLeaf(
+      {
+        goes: () => textOf(field),
+        isTheirs: () => (byHand.current[second] ?? false) || document.activeElement?.id === `${id}-${second}`,
+        put: (leaf) => put(second, leaf),
+      },
+      (goes) => ask("nextLeaf", { machine, instrument: stop.instrument.id, goes, unit: entry.unit }),
+    );
   };
   return (
     <fieldset class="gauge-part">
@@ -95,8 +103,11 @@ function PartFields({ machine, stop, entry, part, typed }: GaugeFieldsProps & { 
               inputMode={keysFor(entry)}
               autocomplete="off"
               value={typed.value[part][i] ?? ""}
-              onInput={(event) => setText(i, event.currentTarget.value)}
-              onBlur={() => void fillNext(i)}
+              {...(field.asks === "doesNotGo" && { [FILLS_ITSELF]: true })}
+              onFocus={(event) => {
+                if (!byHand.current[i]) event.currentTarget.select();
+              }}
+              onInput={(event) => onTyped(i, event.currentTarget.value)}
             />
           </div>
         ))}
