@@ -8,7 +8,7 @@ import { eventFromJson } from "../logbook/read-event.ts";
 import { textFromEvents } from "../logbook/write.ts";
 import type { Live } from "./live.ts";
 import { type Logbooks, machineNameFrom } from "./logbooks.ts";
-import { Refused, toldDiagnostic } from "./refusals.ts";
+import { type RefusalCode, Refused, toldDiagnostic } from "./refusals.ts";
 import { bytesOf, jsonObjectOf, mediaTypeOf } from "./request-body.ts";
 import { mayAdd } from "./roles.ts";
 import { owner, paired, type ServerEnv } from "./visitor.ts";
@@ -46,7 +46,7 @@ export function machineRoutes({ store, logbooks, live, keepExport }: MachinePart
     const into = c.req.query("machine");
     if (into !== undefined && !logbooks.has(into)) throw new Refused("machine-unknown");
     const imported = logbooks.import(await bytesOf(c, mostBytesOfLogbook), into);
-    const { isNew, ...told } = accepted(imported);
+    const { isNew, ...told } = accepted(imported, "logbook-refused");
     return c.json({ ...told, diagnostics: imported.diagnostics.map(toldDiagnostic) }, isNew ? 201 : 200);
   });
 
@@ -108,8 +108,8 @@ export function fileNameFor(name: string): string {
   return plain.replaceAll(/^-+|-+$/g, "").slice(0, 60) || "machine";
 }
 
-function accepted<T>(outcome: Outcome<T>): T {
-  if (!outcome.ok) throw new Refused("events-refused", { diagnostics: outcome.diagnostics });
+function accepted<T>(outcome: Outcome<T>, otherwise: RefusalCode = "events-refused"): T {
+  if (!outcome.ok) throw new Refused(otherwise, { diagnostics: outcome.diagnostics });
   return outcome.value;
 }
 

@@ -25,6 +25,10 @@ export const refusals = {
   "picture-differs": [422, "The picture is not the one that its checksum belongs to. Send it again."],
   "picture-unfit": [422, "This picture is not kept. What is wrong with it stands beside."],
   "events-refused": [422, "The events do not fit what the logbook holds. Nothing has been added."],
+  "logbook-refused": [
+    422,
+    "The file is not taken in: it is no logbook, or something in it is not right. Nothing has been added.",
+  ],
   "not-shared": [409, "The server is not shared on a network, so there is nothing to pair."],
   "code-not-in-force": [
     409,

@@ -10,12 +10,13 @@ import { stages } from "./views/stages.ts";
 
 const pairing: Loads<object> = async () => (await import("./views/settings/pair-view.tsx")).PairView;
 const settings: Loads<object> = async () => (await import("./views/settings/settings-view.tsx")).SettingsView;
+const takeIn: Loads<object> = async () => (await import("./views/machines/take-in-view.tsx")).TakeInView;
 const newMachine: Loads<{ copyOf: string | null }> = async () =>
   (await import("./views/new-machine/new-machine-view.tsx")).NewMachineView;
 
 /** Fetches every view there is, so that the page goes on whole when the network goes. */
 export function fetchViews(): void {
-  for (const load of [...stages.map((stage) => stage.load), settings, newMachine]) void load().catch(() => {});
+  for (const load of [...stages.map((stage) => stage.load), settings, takeIn, newMachine]) void load().catch(() => {});
 }
 
 /** The page: head, what is to be said about saving, and the view that the address asks for. */
@@ -50,6 +51,8 @@ function View() {
       return <MachinesView />;
     case "new":
       return <Loaded of={newMachine} props={{ copyOf: now.copyOf }} key={`new ${now.copyOf ?? ""}`} />;
+    case "take-in":
+      return <Loaded of={takeIn} props={{}} key="take-in" />;
     case "settings":
       return <Loaded of={settings} props={{}} key="settings" />;
     case "machine": {

@@ -10,6 +10,7 @@ describe("an address of the page", () => {
     expect(at("/")).toEqual({ view: "machines" });
     expect(at("/new?copy=abc")).toEqual({ view: "new", copyOf: "abc" });
     expect(at("/settings")).toEqual({ view: "settings" });
+    expect(at("/take-in")).toEqual({ view: "take-in" });
     expect(at(machineAddress(machine))).toMatchObject({ view: "machine", machine, stage: "overview", rest: [] });
     expect(at(machineAddress(machine, "measure", "bed-touch", "take"))).toMatchObject({
       stage: "measure",

@@ -10,6 +10,7 @@ export interface Place {
 export type Route =
   | { readonly view: "machines" }
   | { readonly view: "new"; readonly copyOf: string | null }
+  | { readonly view: "take-in" }
   | { readonly view: "settings" }
   | {
       readonly view: "machine";
@@ -27,6 +28,7 @@ export function routeFrom({ path, query }: Place): Route {
   const [first, second, third = "overview", ...rest] = path;
   if (first === undefined) return { view: "machines" };
   if (first === "new" && second === undefined) return { view: "new", copyOf: query.get("copy") };
+  if (first === "take-in" && second === undefined) return { view: "take-in" };
   if (first === "settings" && second === undefined) return { view: "settings" };
   if (first === "machine" && second !== undefined && machineId.test(second)) {
     return { view: "machine", machine: second, stage: third, rest, query };

@@ -1,4 +1,6 @@
-import { expect, test } from "./kilter-page.ts";
+import { textFromEvents } from "../../src/logbook/write.ts";
+import { soundLogbook } from "../logbook/sample-events.ts";
+import { expect, expectAccessible, picture, test } from "./kilter-page.ts";
 import { describeMachine, machineOf } from "./steps.ts";
 
 test.describe("the machine that came with the program", () => {
@@ -96,4 +98,27 @@ test("a tool with its certificate is added, and a form keeps what is wrong from 
   await page.getByRole("button", { name: "Add it" }).click();
   await expect(page.getByText("Brass block is among your tools.")).toBeVisible();
   await expect(page.getByText(/97\.98 ± 0\.02 mm/)).toBeVisible();
+});
+
+test("a logbook is taken in from a file, once, and a file that is none is refused with its line", async ({
+  page,
+  server,
+}) => {
+  const text = textFromEvents(soundLogbook());
+  const choose = page.locator('input[type="file"]');
+  const file = (name: string, content: string) => ({ name, mimeType: "text/plain", buffer: Buffer.from(content) });
+  await page.goto(server.address);
+  await page.getByRole("link", { name: "From a file" }).click();
+  await choose.setInputFiles(file("shed.jsonl", text));
+  await expect(page.getByText(/^Taken in, with \d+ entries\./)).toBeVisible();
+  await choose.setInputFiles(file("shed.jsonl", text));
+  await expect(page.getByText("This logbook is here already, and nothing has changed.")).toBeVisible();
+  await choose.setInputFiles(file("shopping.txt", "screws, glue\n"));
+  await expect(page.getByText(/^shopping\.txt: The file is not taken in/)).toBeVisible();
+  await expect(page.getByText(/^Line 1: /)).toBeVisible();
+  await expectAccessible(page);
+  await picture(page, "take-in-refused");
+  await choose.setInputFiles(file("shed.jsonl", text));
+  await page.getByRole("link", { name: "Open the machine" }).click();
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText("router in the shed");
 });

@@ -4,6 +4,7 @@ const views = [
   ["machines", "/"],
   ["new-machine", "/new"],
   ["settings", "/settings"],
+  ["take-in", "/take-in"],
   ["nowhere", "/no/such/place"],
   ["drawing", "/machine/ID"],
   ["checks", "/machine/ID/measure"],

@@ -200,7 +200,7 @@ describe("logbooks", () => {
   it("that cannot be read are refused with their line", async () => {
     const body = `${textFromEvents(soundLogbook())}{"v":1}\n`;
     const into = await ask(server.port, "/api/machines/import", { body, headers: { "content-type": "text/plain" } });
-    expect(into.code).toBe("events-refused");
+    expect(into.code).toBe("logbook-refused");
     expect(into.json<{ diagnostics: { where: object }[] }>().diagnostics[0]!.where).toMatchObject({ line: 6 });
     const unknown = `/api/machines/import?machine=${machineId()}`;
     expect(

@@ -1,10 +1,28 @@
 import type { Photograph } from "../../app/event-store.ts";
+import type { Diagnostic } from "../../core/base/diagnostic.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 
-/** One answer of the server: its body, or why there is none. `status` 0: it was not reached. */
+/**
+ * One answer of the server: its body, or why there is none. `status` 0: it was not reached. `words` are all that it says,
+ * for where there is one line; `error` and `diagnostics` are the same apart.
+ */
 export type Reply<T> =
   | { readonly ok: true; readonly body: T }
-  | { readonly ok: false; readonly status: number; readonly words: string };
+  | {
+      readonly ok: false;
+      readonly status: number;
+      readonly words: string;
+      readonly error: string;
+      readonly diagnostics: readonly Diagnostic[];
+    };
+
+/** What became of a logbook that was sent whole. */
+export interface Imported {
+  readonly id: string;
+  readonly added: number;
+  readonly passedOver: number;
+  readonly diagnostics: readonly Diagnostic[];
+}
 
 export interface MachineOnServer {
   readonly id: string;
@@ -43,7 +61,7 @@ export const server = {
   append: (machine: string, events: readonly LogEvent[]) =>
     request("POST", `/api/machines/${machine}/events`, { events }),
   deleteMachine: (machine: string, name: string) => request("DELETE", `/api/machines/${machine}`, { name }),
-  importLogbook: (text: string) => request<{ id?: string; machine?: string }>("POST", "/api/machines/import", text),
+  importLogbook: (text: string) => request<Imported>("POST", "/api/machines/import", text),
   putPhotograph: (machine: string, { sha256, mediaType, bytes }: Photograph) =>
     request(
       "PUT",
@@ -80,18 +98,19 @@ async function request<T = unknown>(method: string, path: string, body?: unknown
     const text = await response.text();
     const parsed = text === "" ? undefined : (JSON.parse(text) as unknown);
     if (response.ok) return { ok: true, body: parsed as T };
-    return { ok: false, status: response.status, words: wordsOf(parsed) };
+    return { ok: false, status: response.status, ...refusalIn(parsed) };
   } catch {
-    return { ok: false, status: 0, words: "The server cannot be reached." };
+    const words = "The server cannot be reached.";
+    return { ok: false, status: 0, words, error: words, diagnostics: [] };
   }
 }
 
 /** What the server says is wrong, in its own words where it has some. */
-function wordsOf(body: unknown): string {
-  const { error, diagnostics } = (body ?? {}) as {
+function refusalIn(body: unknown): Pick<Extract<Reply<never>, { ok: false }>, "words" | "error" | "diagnostics"> {
+  const { error: { words: error = "" } = {}, diagnostics = [] } = (body ?? {}) as {
     error?: { words?: string };
-    diagnostics?: readonly { words?: string | { what?: string } }[];
+    diagnostics?: readonly (Diagnostic & { words?: string | { what?: string } })[];
   };
-  const told = diagnostics?.map(({ words }) => (typeof words === "string" ? words : (words?.what ?? ""))) ?? [];
-  return [error?.words ?? "", ...told].filter((text) => text !== "").join(" ");
+  const told = diagnostics.map(({ words }) => (typeof words === "string" ? words : (words?.what ?? "")));
+  return { words: [error, ...told].filter((text) => text !== "").join(" "), error, diagnostics };
 }

@@ -10,6 +10,7 @@ import type { Plan } from "../../core/planning/plan.ts";
 import type { DemandResult } from "../../core/work/demand-result.ts";
 import { unreadDemands } from "../../core/work/unread.ts";
 import { workState } from "../../core/work/work-state.ts";
+import { sentenceFrom } from "./check-pages.ts";
 import { assessmentOf, versionOf } from "./held.ts";
 import { keptPlan } from "./kept-plan.ts";
 import { askedSizes, pictureSizes } from "./picture-sizes.ts";
@@ -92,7 +93,9 @@ function demandOf(result: DemandResult, unread: boolean, after: DemandResult | n
   };
 }
 
-function pictureOf({ id, words, drawing }: WorkSheetEntry, sizes: readonly PictureSize[]): WorkPicture {
+function pictureOf(entry: WorkSheetEntry, sizes: readonly PictureSize[]): WorkPicture {
+  const { id, drawing } = entry;
+  const words = sentenceFrom(entry.words);
   const told = toldFrom(drawing.diagnostics);
   if (!drawing.ok) return { id, words, title: "", wide: "", narrow: "", rows: [], told, sizes };
   const { title, rows, draw } = drawing.value;

@@ -20,9 +20,14 @@ export function MachinesView() {
       <div class="title-row">
         <Heading words="Machines" />
         {isOwner.value && (
-          <Link to="/new" class={`button${inUse.length === 0 && complete.value ? " act" : ""}`}>
-            New machine
-          </Link>
+          <div class="button-row">
+            <Link to="/take-in" class="button plain">
+              From a file
+            </Link>
+            <Link to="/new" class={`button${inUse.length === 0 && complete.value ? " act" : ""}`}>
+              New machine
+            </Link>
+          </div>
         )}
       </div>
       {list.length === 0 && (complete.value ? <Empty /> : <Waiting />)}
@@ -74,8 +79,11 @@ function MachineRow({ machine: { id, name, demonstration } }: { machine: Listed 
             <p class="second small">{card.measured}</p>
             {card.next && (
               <p class="small next-line">
-                Next: <Link to={`${machineAddress(id)}/${card.next.path}`}>{card.next.title}</Link>
-                {card.next.minutes !== null && <span class="second">, {card.next.minutes} minutes</span>}
+                Next:{" "}
+                <Link to={`${machineAddress(id)}/${card.next.path}`}>
+                  {card.next.title}
+                  {card.next.minutes !== null && `, ${card.next.minutes} minutes`}
+                </Link>
               </p>
             )}
           </>

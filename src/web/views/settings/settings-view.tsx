@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { connection } from "../../live/connection.ts";
-import { catchUp, me } from "../../live/feed.ts";
+import { me } from "../../live/feed.ts";
 import { type Device, server } from "../../live/server.ts";
 import { discard, refusals, unsent } from "../../outbox/outbox.ts";
 import { Choice, TextField } from "../../parts/fields.tsx";
@@ -56,7 +56,6 @@ export function SettingsView() {
         onText={(text) => prefer({ by: text })}
       />
       <Waiting />
-      <TakeIn />
       {me.value?.role === "owner" && me.value.shared && <Devices />}
     </main>
   );
@@ -102,33 +101,6 @@ function Waiting() {
           </div>
         );
       })}
-    </section>
-  );
-}
-
-/** A logbook that lies in a file becomes a machine here. */
-function TakeIn() {
-  const said = useSignal("");
-  return (
-    <section>
-      <h2>A logbook from a file</h2>
-      <p class="small second">It becomes a machine of its own. The same file twice changes nothing.</p>
-      <label class="button file-button">
-        <input
-          type="file"
-          class="hide"
-          accept=".jsonl,.txt,application/jsonl"
-          onChange={async (event) => {
-            const file = event.currentTarget.files?.[0];
-            if (!file) return;
-            const reply = await server.importLogbook(await file.text());
-            said.value = reply.ok ? "It is among the machines now." : reply.words;
-            if (reply.ok) await catchUp();
-          }}
-        />
-        Take one in
-      </label>
-      <p role="status">{said.value}</p>
     </section>
   );
 }
