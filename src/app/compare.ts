@@ -1,5 +1,5 @@
-import { showValue } from "../core/base/number-format.ts";
-import { type Change, changeBetween } from "../core/findings/change.ts";
+import { showChange } from "../core/base/shown-change.ts";
+import { type Change, type ChangeVerdict, changesBetween } from "../core/findings/change.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
 import { workStateOfEpoch } from "../core/work/work-state.ts";
 import type { Assessment } from "./assess.ts";
@@ -86,7 +86,7 @@ export function compareEpochs(assessment: Assessment, before: ReadEpoch, after: 
     before,
     after,
     between: between.flatMap((epoch) => epoch.after),
-    changes: findings.map(({ finding, limit }) => changeBetween(estimate, finding, limit, before.stage, after.stage)),
+    changes: changesBetween(estimate, findings, before.stage, after.stage),
     demands: then.results.map((result, k) => ({ before: result, after: now.results[k] })),
     chance: { before: then.together, after: now.together },
   };
@@ -100,13 +100,13 @@ export function comparisonAsJson({ before, after, between, changes, demands, cha
     after: dated(after),
     between,
     chance,
-    findings: changes.map(({ finding, verdict, ...numbers }) => ({
+    findings: changes.map(({ finding, before, after, change, expandedUncertainty, read, verdict }) => ({
       id: finding.id,
       unit: finding.unit,
-      before: numbers.before,
-      after: numbers.after,
-      change: numbers.change,
-      expandedUncertainty: numbers.expandedUncertainty,
+      before: { ...before, read: read.before },
+      after: { ...after, read: read.after },
+      change,
+      expandedUncertainty,
       verdict,
     })),
     demands: demands.map((pair) => ({
@@ -119,28 +119,36 @@ export function comparisonAsJson({ before, after, between, changes, demands, cha
   };
 }
 
-/** "3 of 30 have moved: …", or that none has, as far as the readings show it. */
+/** "3 of the 24 that were read on both sides have moved: …", or that none has, as far as the readings show it. */
 export function comparisonInWords({ changes }: Pick<Comparison, "changes">): string {
-  const moved = changes.filter(({ verdict }) => verdict === "moved");
-  const stayed = changes.filter(({ verdict }) => verdict === "stayed").length;
-  const open = changes.length - moved.length - stayed;
+  const count = (verdict: ChangeVerdict) => changes.filter((change) => change.verdict === verdict).length;
+  const unread = count("not read on both sides");
+  const read = changes.length - unread;
+  if (read === 0) return "Nothing was read on both sides, so nothing is known to have moved or to have stayed.";
+  const moved = count("moved");
   const first =
-    moved.length === 0
-      ? "Nothing has moved by clearly more than is not known of it"
-      : `${moved.length} of ${changes.length} have moved`;
-  return `${first}; ${stayed} stayed within half their limit, of ${open} the readings do not say.`;
+    moved === 0
+      ? `Of the ${read} that were read on both sides none has moved by clearly more than is not known of it`
+      : `${moved} of the ${read} that were read on both sides ${moved === 1 ? "has" : "have"} moved`;
+  const both = `${first}; ${count("stayed")} stayed within half their limit, of ${count("not known")} the readings do not say.`;
+  if (unread === 0) return both;
+  return `${both} ${unread} ${unread === 1 ? "was" : "were"} not read on both sides.`;
 }
 
-/** A change as it is read: no finer than it is known. */
-export function shownChange({ finding, before, after, change, expandedUncertainty, verdict }: Change) {
-  const quantity = finding.unit === "mm/m" ? "slope" : "length";
-  const shown = showValue(change, expandedUncertainty, { quantity, sign: "always" });
-  const plain = (value: number) => showValue(value, expandedUncertainty, { quantity }).value;
+/** A change as it is read: before, after and change in one step, each with its doubt, so that they add up. */
+export function shownChange({ finding, before, after, expandedUncertainty, read, verdict }: Change) {
+  const sign = finding.sided === "two" ? "always" : "when negative";
   return {
-    title: `${finding.title}, ${finding.unit}`,
-    before: plain(before),
-    after: plain(after),
-    change: `${shown.value} ± ${shown.uncertainty}`,
+    title: finding.title,
+    unit: finding.unit,
+    ...showChange(before, after, expandedUncertainty, sign),
     verdict,
+    read: readInWords(read),
   };
+}
+
+/** On which side it was read; empty where on both. */
+function readInWords({ before, after }: Change["read"]): string {
+  if (before) return after ? "" : "not read after";
+  return after ? "not read before" : "read on neither side";
 }

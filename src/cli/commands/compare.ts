@@ -67,21 +67,29 @@ function sayComparison(comparison: Comparison): void {
   say();
   const heads = [
     { head: "finding", gives: true },
-    { head: day(before.at), right: true },
+    { head: `${day(before.at)} ± U`, right: true },
   ] as const;
   say(
     table(
-      [...heads, { head: day(after.at), right: true }, { head: "change ± U", right: true }, { head: "it has" }],
+      [
+        ...heads,
+        { head: `${day(after.at)} ± U`, right: true },
+        { head: "change ± U", right: true },
+        { head: "it has" },
+      ],
       changes
-        .filter(({ verdict }) => verdict !== "not known")
+        .filter(({ verdict }) => verdict === "moved" || verdict === "stayed")
         .map((change) => {
-          const { title, before, after, change: by, verdict } = shownChange(change);
-          return [title, before, after, by, verdict];
+          const { title, unit, before, after, change: by, verdict } = shownChange(change);
+          return [`${title}, ${unit}`, before, after, by, verdict];
         }),
     ),
   );
   const open = changes.filter(({ verdict }) => verdict === "not known");
   if (open.length > 0) say(wrap(`Not known: ${open.map(({ finding }) => finding.title).join("; ")}.`));
+  const unread = changes.filter(({ verdict }) => verdict === "not read on both sides").map(shownChange);
+  if (unread.length > 0)
+    say(wrap(`Not read on both sides: ${unread.map(({ title, read }) => `${title} (${read})`).join("; ")}.`));
   if (demands.length === 0) return;
   say();
   say(

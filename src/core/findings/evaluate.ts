@@ -1,7 +1,7 @@
 import type { Estimate } from "../fit/estimate.ts";
 import { presentCovariance, presentScene, unreadVariances } from "../fit/present-scene.ts";
 import type { Scene } from "../machine/kinematics.ts";
-import { homingYaw } from "../machine/machine.ts";
+import { homingYaw, type Machine } from "../machine/machine.ts";
 import type { Dual } from "../numerics/dual.ts";
 import { chanceAtMost, normalAboveNothing } from "../numerics/normal-above-nothing.ts";
 import { normalsFrom } from "../numerics/normals.ts";
@@ -37,6 +37,9 @@ export interface FindingResult {
   readonly narrowed: number;
 }
 
+/** A finding's value with its interval, in its own unit. */
+export type FindingNumbers = Pick<FindingResult, "value" | "expandedUncertainty" | "low" | "high">;
+
 /** Limits by finding id: what the user set, and what is usual for the machine's drives. */
 export interface Limits {
   readonly own: ReadonlyMap<string, number>;
@@ -65,6 +68,33 @@ export function evaluateFindings(estimate: Estimate, limits: Limits, gate: Gate)
   );
 }
 
+/**
+ * A finding in any state of the machine: by the same road as the present one, so that a history ends where the list of
+ * findings stands.
+ *
+ * @param covariance over the scene's columns, row-major
+ */
+export function findingNumbers(finding: Finding, scene: Scene, covariance: Float64Array): FindingNumbers {
+  if (finding.form === "sampled")
+    return sampledNumbers(drawReduced(finding, finding.samples(scene), scene.machine, covariance));
+  const { value, gradient } = finding.evaluate(scene);
+  return linearNumbers(finding, value, Math.sqrt(quadraticForm(covariance, gradient)));
+}
+
+function linearNumbers({ neverNegative }: LinearFinding, value: number, sd: number): FindingNumbers {
+  const shape = neverNegative
+    ? normalAboveNothing(value, sd)
+    : { value, sd, low: value - 2 * sd, high: value + 2 * sd };
+  return { value: shape.value, expandedUncertainty: 2 * shape.sd, low: shape.low, high: shape.high };
+}
+
+/** @param draws sorted */
+function sampledNumbers(draws: Float64Array): FindingNumbers {
+  const low = quantile(draws, 0.025);
+  const high = quantile(draws, 0.975);
+  return { value: quantile(draws, 0.5), expandedUncertainty: (high - low) / 2, low, high };
+}
+
 function evaluateLinear(
   finding: LinearFinding,
   scene: Scene,
@@ -77,9 +107,6 @@ function evaluateLinear(
   const sd = Math.sqrt(varianceOf(estimate, gradient));
   const narrowed = narrowing(estimate, gradient, before);
   const { limit, own } = limitFor(finding, limits);
-  const shape = finding.neverNegative
-    ? normalAboveNothing(value, sd)
-    : { value, sd, low: value - 2 * sd, high: value + 2 * sd };
   const chance = (spread: number) =>
     limit === null
       ? null
@@ -89,10 +116,7 @@ function evaluateLinear(
   const probability = chance(sd);
   return {
     finding,
-    value: shape.value,
-    expandedUncertainty: 2 * shape.sd,
-    low: shape.low,
-    high: shape.high,
+    ...linearNumbers(finding, value, sd),
     limit,
     limitIsOwn: own,
     probability,
@@ -111,19 +135,14 @@ function evaluateSampled(
   gate: Gate,
 ): FindingResult {
   const samples = finding.samples(scene);
-  const draws = drawReduced(finding, samples, estimate);
+  const draws = drawReduced(finding, samples, scene.machine, presentCovariance(estimate));
   const { limit, own } = limitFor(finding, limits);
-  const low = quantile(draws, 0.025);
-  const high = quantile(draws, 0.975);
   const probability =
     limit === null ? null : draws.reduce((count, d) => count + (Math.abs(d) <= limit ? 1 : 0), 0) / draws.length;
   const widest = samples.reduce((best, sample) => Math.max(best, narrowing(estimate, sample.gradient, before)), 0);
   return {
     finding,
-    value: quantile(draws, 0.5),
-    expandedUncertainty: (high - low) / 2,
-    low,
-    high,
+    ...sampledNumbers(draws),
     limit,
     limitIsOwn: own,
     probability,
@@ -154,9 +173,14 @@ function notBeyondOf({ reduce }: SampledFinding, samples: readonly Dual[], estim
 const NUDGE = 1e-7;
 
 /** Sorted draws of the reduced samples: joint normal with the samples' own covariance, seeded by the finding's name. */
-function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate: Estimate): Float64Array {
+function drawReduced(
+  finding: SampledFinding,
+  samples: readonly Dual[],
+  machine: Machine,
+  covariance: Float64Array,
+): Float64Array {
   const m = samples.length;
-  const root = covarianceRoot(samples, estimate);
+  const root = covarianceRoot(samples, covariance);
   // Samples hang on fewer modes than there are samples: most columns of the root are 0. Their normals are drawn all the
   // same, so that a finding keeps its draws when one more reading ties two samples together.
   const free = samples.flatMap((_, j) => (root[j * m + j] > 0 ? [j] : []));
@@ -170,15 +194,15 @@ function drawReduced(finding: SampledFinding, samples: readonly Dual[], estimate
       const normal = normals[draw * m + j];
       for (let i = j; i < m; i++) values[i] += root[i * m + j] * normal;
     }
-    draws[draw] = finding.reduce(values, estimate.problem.machine);
+    draws[draw] = finding.reduce(values, machine);
   }
   return draws.sort();
 }
 
 /** Lower triangle L with L·Lᵀ = J P Jᵀ; a sample that the others determine gets a row that ends in 0. */
-function covarianceRoot(samples: readonly Dual[], estimate: Estimate): Float64Array {
+function covarianceRoot(samples: readonly Dual[], covariance: Float64Array): Float64Array {
   const m = samples.length;
-  const products = samples.map((sample) => timesMatrix(presentCovariance(estimate), sample.gradient));
+  const products = samples.map((sample) => timesMatrix(covariance, sample.gradient));
   const root = new Float64Array(m * m);
   for (let i = 0; i < m; i++) {
     for (let j = 0; j <= i; j++) {

@@ -25,10 +25,14 @@ export interface ComparedPair {
   readonly changes: readonly {
     readonly id: string;
     readonly title: string;
+    readonly unit: string;
+    /** Each with its doubt, in one step with the change. */
     readonly before: string;
     readonly after: string;
     readonly change: string;
     readonly verdict: ChangeVerdict;
+    /** On which side it was read; empty where on both. */
+    readonly read: string;
   }[];
   readonly chance: string;
   readonly demands: readonly {

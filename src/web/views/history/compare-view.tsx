@@ -86,6 +86,7 @@ function Pair({ machine, pair }: { machine: string; pair: ComparedPair }) {
         none="Nothing that the readings could show."
       />
       <OpenChanges pair={pair} />
+      <NotReadOnBothSides pair={pair} />
       <section aria-labelledby="two-plans">
         <h2 id="two-plans">From above</h2>
         <div class="two-plans">
@@ -128,10 +129,10 @@ function Changes({ machine, pair, title, verdict, none }: ChangesProps) {
               <tr>
                 <th scope="col">finding</th>
                 <th scope="col" class="num">
-                  before
+                  before ± U
                 </th>
                 <th scope="col" class="num">
-                  after
+                  after ± U
                 </th>
                 <th scope="col" class="num">
                   change ± U
@@ -139,10 +140,10 @@ function Changes({ machine, pair, title, verdict, none }: ChangesProps) {
               </tr>
             </thead>
             <tbody>
-              {rows.map(({ id, title: name, before, after, change }) => (
+              {rows.map(({ id, title: name, unit, before, after, change }) => (
                 <tr key={id}>
                   <th scope="row">
-                    <Link to={machineAddress(machine, "findings", id)}>{name}</Link>
+                    <Link to={machineAddress(machine, "findings", id)}>{name}</Link>, <span class="second">{unit}</span>
                   </th>
                   <td class="num">{before}</td>
                   <td class="num">{after}</td>
@@ -166,9 +167,34 @@ function OpenChanges({ pair }: { pair: ComparedPair }) {
         {open.length === 1 ? "Of one the readings do not say" : `Of ${open.length} the readings do not say`}
       </summary>
       <ul class="plain-list">
-        {open.map(({ id, title, change }) => (
+        {open.map(({ id, title, unit, change }) => (
           <li key={id}>
-            {title}: <span class="second">{change}</span>
+            {title}:{" "}
+            <span class="second">
+              {change} {unit}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+/** What the two times cannot be compared by, and which of them lacks the reading. */
+function NotReadOnBothSides({ pair }: { pair: ComparedPair }) {
+  const unread = pair.changes.filter(({ verdict }) => verdict === "not read on both sides");
+  if (unread.length === 0) return null;
+  return (
+    <details>
+      <summary>Not read on both sides ({unread.length})</summary>
+      <p class="small second">
+        Whether these have moved or stayed is not said: at one of the two times at least nothing that was read shows
+        them.
+      </p>
+      <ul class="plain-list">
+        {unread.map(({ id, title, read }) => (
+          <li key={id}>
+            {title}: <span class="second">{read}</span>
           </li>
         ))}
       </ul>
