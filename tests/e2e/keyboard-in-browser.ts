@@ -45,7 +45,7 @@ test("from the list of machines to a whole run, and on to a finding, by keys alo
 test("a look is answered by keys", async ({ page, server }) => {
   const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
   await page.goto(`${server.address}/machine/${id}/measure/grub-screws/take`);
-  await expect(page.getByRole("button", { name: "Good", exact: true })).toBeFocused();
+  await expect(page.getByRole("button", { name: "Yes", exact: true })).toBeFocused();
   await page.keyboard.press("y");
   await expect(page.getByText(/Station 1\./)).toBeVisible();
   await page.keyboard.press("Enter");

@@ -43,7 +43,7 @@ for (const [size, width, height, theme] of [
       for (const field of await sheet(/Grub screws/)
         .getByRole("combobox")
         .all())
-        await field.selectOption("good");
+        await field.selectOption("yes");
       await sheet(/Note of the belts/)
         .getByRole("textbox")
         .first()
@@ -98,7 +98,7 @@ test("a round that is broken off is taken up where it was left", async ({ page, 
   const round = `${server.address}/machine/${machineOf(page)}/measure/fit-to-measure`;
   await page.goto(`${round}?card=wheel-preload`);
   await page.getByRole("link", { name: "Begin" }).click();
-  await page.getByRole("button", { name: "Good", exact: true }).click();
+  await page.getByRole("button", { name: "Yes", exact: true }).click();
   await expect(page.getByText(/Station 1\./)).toBeVisible();
   await page.goto(round);
   await expect(page.getByText("1 of 4 stations are read.")).toBeVisible();

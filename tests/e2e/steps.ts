@@ -71,7 +71,7 @@ export async function touchRun(page: Page, readings: readonly string[]): Promise
 
 export async function answerRun(page: Page, count: number): Promise<void> {
   for (let i = 1; i <= count; i++) {
-    await page.getByRole("button", { name: "Good", exact: true }).click();
+    await page.getByRole("button", { name: "Yes", exact: true }).click();
     if (i < count) await expect(page.getByText(new RegExp(`Station ${i}\\.`))).toBeVisible();
   }
   await expect(page.getByRole("heading", { name: "Every station is read" })).toBeVisible();

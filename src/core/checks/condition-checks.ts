@@ -35,7 +35,10 @@ export const conditionChecks: readonly ConditionCheck[] = [
     passes: (leaf) => leaf < 0.1,
     stations: () => places("front left foot", "front right foot", "rear left foot", "rear right foot"),
   }),
-  inspection("grub-screws", grubScrewsWords, { fitToMeasure: true, stations: () => places("X", "Y", "Z") }),
+  inspection("grub-screws", grubScrewsWords, {
+    fitToMeasure: true,
+    stations: () => answered(["X", "Y", "Z"], "every pulley and coupling holds its shaft"),
+  }),
   condition("belt-note", beltNoteWords, "frequency", ["tuner"], {
     fitToMeasure: true,
     passes: (note) => note > 0,
@@ -46,20 +49,27 @@ export const conditionChecks: readonly ConditionCheck[] = [
   }),
   inspection("wheel-preload", wheelPreloadWords, {
     fitToMeasure: true,
-    stations: () => places("left side", "right side", "carriage", "slide"),
+    stations: () => answered(["left side", "right side", "carriage", "slide"], "every wheel or block carries and runs"),
   }),
   // Who has no dial feels with leaves the gap that opens at a block.
   condition("push-and-release", pushAndReleaseWords, "length", ["dial", "test indicator", "feeler"], {
     fitToMeasure: true,
     // Half a tenth that stays on release is twice what a good machine shows. How far it gives under load is only noted.
     passes: (value, station) => !station.key.endsWith("stays") || value <= 0.06,
-    stations: () => (["X", "Y", "Z"] as const).flatMap((axis) => places(`${axis}, gives under 20 N`, `${axis}, stays`)),
+    stations: () =>
+      (["X", "Y", "Z"] as const).flatMap((axis) => [
+        place(`${axis}, gives under 20 N`, `${axis}: how far the nose gives under 20 N, the larger of both ways`),
+        place(`${axis}, stays`, `${axis}: what of it stays after letting go`),
+      ]),
   }),
   condition("side-push", sidePushWords, "length", ["dial", "test indicator", "feeler"], {
     fitToMeasure: true,
     appliesTo: (machine) => machine.layout.workBranch.length === 0,
     passes: (value, station) => !station.key.endsWith("stays") || value <= 0.15,
-    stations: () => places("far end, gives under 20 N", "far end, stays"),
+    stations: () => [
+      place("far end, gives under 20 N", "how far one end moves while the other is pulled with 20 N"),
+      place("far end, stays", "what of it stays after letting go"),
+    ],
   }),
   condition("there-and-back", thereAndBackWords, "length", ["dial", "test indicator", "rule"], {
     fitToMeasure: true,
@@ -94,9 +104,18 @@ export const conditionChecks: readonly ConditionCheck[] = [
     passes: null,
     stations: () => places("change with the hose lifted"),
   }),
-  inspection("shank-line", shankLineWords, { stations: () => places("line on the shank") }),
-  inspection("mount-line", mountLineWords, { stations: () => places("line across body and mount") }),
-  inspection("work-flat", workFlatWords, { stations: () => places("leaf under the work", "thumb beside the tool") }),
+  inspection("shank-line", shankLineWords, {
+    stations: () => [place("line on the shank", "the line still meets across shank and nut")],
+  }),
+  inspection("mount-line", mountLineWords, {
+    stations: () => [place("line across body and mount", "every stroke across body and mount is unbroken")],
+  }),
+  inspection("work-flat", workFlatWords, {
+    stations: () => [
+      place("leaf under the work", "no leaf goes under the work"),
+      place("thumb beside the tool", "no thumb moves the work"),
+    ],
+  }),
 ];
 
 type Particulars = Partial<Omit<ConditionCheck, "id" | "kind" | "words" | "quantity" | "instruments" | "stations">> &
@@ -128,7 +147,16 @@ function inspection(id: string, words: CheckWords, particulars: Particulars): Co
 }
 
 function places(...keys: readonly string[]): readonly Station[] {
-  return keys.map((key) => ({ key, words: key, at: [0, 0, 0] }));
+  return keys.map((key) => place(key, key));
+}
+
+/** Places of which the same is asked: yes where it is true. */
+function answered(keys: readonly string[], isTrue: string): readonly Station[] {
+  return keys.map((key) => place(key, `${key}: ${isTrue}`));
+}
+
+function place(key: string, words: string): Station {
+  return { key, words, at: [0, 0, 0] };
 }
 
 function axisName(setup: Setup): string {

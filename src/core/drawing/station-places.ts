@@ -52,7 +52,8 @@ export function poseForStation(check: Check, setup: Setup, station: Station | un
 export function stationPlace(check: Check, setup: Setup, station: Station, pose: Pose): StationPlace {
   const d = setup.machine.dimensions;
   const [x, y, z] = station.at;
-  if (check.kind === "condition") return only(conditionPlace(setup, station, pose));
+  if (check.kind === "condition")
+    return pushPlace(check, setup, station, pose) ?? only(conditionPlace(setup, station, pose));
   switch (check.id) {
     case "tram-sweep": {
       const end = around(station.at, TRAM_RADIUS, station.figures?.f as number);
@@ -120,6 +121,29 @@ function conditionPlace({ machine }: Setup, { key }: Station, pose: Pose): Place
   if (key === "Y") return [d.railLeft + d.railSpan, rear - 20, d.zr];
   if (has("thumb") || has("leaf under")) return [has("leaf") ? 0.2 * d.Lx : 0.6 * d.Lx, 0.25 * d.Ly, 0];
   return [pose.x, pose.y, pose.z];
+}
+
+/** How far an arrow of a push reaches to either side, mm. */
+const PUSH = 90;
+
+/** A push along X or Y as an arrow both ways; null where there is none, or none that shows from above. */
+function pushPlace({ id }: Check, setup: Setup, station: Station, pose: Pose): StationPlace | null {
+  const mark = conditionPlace(setup, station, pose);
+  const arrow = ([x, y, z]: Place, way: 0 | 1): readonly [Place, Place] => {
+    const [dx, dy] = way === 0 ? [PUSH, 0] : [0, PUSH];
+    return [
+      [x - dx, y - dy, z],
+      [x + dx, y + dy, z],
+    ];
+  };
+  if (id === "side-push") {
+    const pulled: Place = [setup.machine.dimensions.xL, mark[1], mark[2]];
+    return { mark, lines: [arrow(pulled, 1)], isLength: true };
+  }
+  const way = ["X", "Y"].indexOf(station.key[0]);
+  if (id !== "push-and-release" || way < 0) return null;
+  const line = arrow(mark, way as 0 | 1);
+  return { mark: line[1], lines: [line], isLength: true };
 }
 
 function only(mark: Place): StationPlace {

@@ -67,17 +67,17 @@ function judgeRun(machine: Machine, timeline: Timeline, check: ConditionCheck, r
     const answer = answerAt(timeline, run, station.key);
     if (answer === null) complete = false;
     else if (typeof answer === "boolean") {
-      if (!answer) failed.push(station.words);
+      if (!answer) failed.push(station.key);
     } else {
       numbers.push(answer);
       if (check.passes?.(answer, station, setup) === false) {
         const cause = check.whatFailed?.(answer, station, setup) ?? null;
-        failed.push(cause === null ? station.words : `${station.words}: ${cause}`);
+        failed.push(cause === null ? station.key : `${station.key}: ${cause}`);
       }
     }
   }
   const together = numbers.length < stations.length || (check.passesTogether?.(numbers) ?? true);
-  if (!together && failed.length === 0) failed.push(stations.map(({ words }) => words).join(" against "));
+  if (!together && failed.length === 0) failed.push(stations.map(({ key }) => key).join(" against "));
   return complete;
 }
 

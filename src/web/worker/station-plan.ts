@@ -1,12 +1,13 @@
-import type { Check, Setup } from "../../core/checks/check.ts";
+import type { Check, Setup, Station } from "../../core/checks/check.ts";
+import { TRAM_RADIUS } from "../../core/checks/tram-places.ts";
 import { numberedStations } from "../../core/drawing/check-setup.ts";
 import { figure } from "../../core/drawing/figure.ts";
-import { arrowhead, line } from "../../core/drawing/lines.ts";
+import { arrowhead, circle, dot, line } from "../../core/drawing/lines.ts";
 import { partsOfMachine } from "../../core/drawing/machine-parts.ts";
 import { machineView } from "../../core/drawing/machine-view.ts";
 import { stationMarks } from "../../core/drawing/mark-places.ts";
 import { frontOfMachine } from "../../core/drawing/marks.ts";
-import { onSheet } from "../../core/drawing/projection.ts";
+import { type Frame, onSheet } from "../../core/drawing/projection.ts";
 import { poseForStation, stationPlace } from "../../core/drawing/station-places.ts";
 import type { Svg } from "../../core/drawing/svg.ts";
 import { frameFor, travelOf } from "./small-plan.ts";
@@ -14,7 +15,10 @@ import { frameFor, travelOf } from "./small-plan.ts";
 /** Room for who stands in front of the machine, px. */
 const FRONT = 28;
 
-/** The machine from above with the stations of a check, standing at the one that is read now: for a small screen. */
+/**
+ * The machine from above with the stations of a check, standing at the one that is read now: for a small screen. Of a
+ * check that is read in several swings or pushes only the present one is shown, and the places of the others as dots.
+ */
 export function stationPlan(
   asked: {
     readonly check: Check;
@@ -26,8 +30,10 @@ export function stationPlan(
 ): Svg {
   const { check, setup, read, now } = asked;
   const { machine } = setup;
-  const stations = numberedStations({ check, setup, read, ...(now !== null && { now }) });
-  const standing = stations.find(({ station }) => station.key === now) ?? stations[0];
+  const all = numberedStations({ check, setup, read, ...(now !== null && { now }) });
+  const standing = all.find(({ station }) => station.key === now) ?? all[0];
+  const stations = all.filter(({ station }) => partOf(check, station) === partOf(check, standing.station));
+  const others = all.filter((one) => !stations.includes(one) && check.id === "tram-sweep");
   const pose = poseForStation(check, setup, standing?.station);
   const parts = partsOfMachine(machine.dimensions, pose);
   const frame = frameFor(machine, parts, size, 12);
@@ -41,6 +47,8 @@ export function stationPlan(
   const marks = stations.map(({ number, state }, i) => ({ at: onSheet(frame, places[i].mark), number, state }));
   const body = [
     machineView(frame, parts, { estimate: null, emphasis: ["beam"], onBed: travelOf(frame, machine) }),
+    ...new Set(others.map(({ station }) => dot(onSheet(frame, station.at)))),
+    swing(check, standing.station, frame),
     ...new Set(lines),
     stationMarks(marks, { left: 1, right: size - 1, top: 1, bottom: size - 1 }),
     frontOfMachine([size / 2, size]),
@@ -48,7 +56,18 @@ export function stationPlan(
   const open = stations.find(({ state }) => state === "now");
   const description =
     open === undefined
-      ? `${stations.length} stations, seen from above.`
-      : `From above; the front of the machine is below. Station ${open.number} of ${stations.length}: ${open.station.words}.`;
+      ? `${all.length} stations, seen from above.`
+      : `From above; the front of the machine is below. Station ${open.number} of ${all.length}: ${open.station.words}.`;
   return figure(size, size + FRONT, { title: `Where it is read: ${check.words.title}`, description }, body, "page");
+}
+
+/** What is read without moving the machine on, or along one axis: the same for all stations of a check that has no parts. */
+function partOf(check: Check, { at, key }: Station): string {
+  if (check.id === "tram-sweep") return at.join(" ");
+  return check.id === "push-and-release" ? key[0] : "";
+}
+
+/** The circle that an arm in the spindle goes round. */
+function swing(check: Check, { at }: Station, frame: Frame): Svg {
+  return check.id === "tram-sweep" ? circle("limit", onSheet(frame, at), frame.scale * TRAM_RADIUS) : "";
 }

@@ -8,11 +8,11 @@ export const words: CheckWords = {
   stage: "gantry on rails",
   tools: ["Tuner, or a telephone that shows pitch in Hz", "Tape measure", "Or a luggage scale and a rule"],
   steps: [
-    "Pull the plug, and park the gantry and the carriage at the stated place.",
+    "Pull the plug, move the gantry to the front and the carriage to the middle of the beam, and leave both there until every belt is read.",
     "Measure the longest free span of the belt, from where it leaves one pulley or clamp to where it meets the next.",
     "Hold the tuner close to the middle of that span, and pluck the belt there like a string.",
     "Pluck again until the tuner shows the same pitch twice, and enter it in Hz.",
-    "Do the same at the other side, with the carriage where it was and the same length of span.",
+    "Do the same at the other side, on a span of the same length.",
     "Pluck the first belt once more.",
     "Without a tuner, pull the middle of the span aside by a small amount with the luggage scale, the same amount at both sides, and compare the two pulls.",
     "After a belt has been tightened, read the length of travel again.",

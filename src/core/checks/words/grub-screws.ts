@@ -15,9 +15,9 @@ export const words: CheckWords = {
     "Try each grub screw with its key, without force.",
     "Where one was loose, turn the shaft until a screw meets its flat, wipe it clean, put on a drop of thread lock of medium strength, and tighten.",
     "Paint a new line from the pulley on to its shaft.",
-    "Tick the axis when all of its pulleys and couplings hold; one that slips holds back what is found about play and scale there.",
+    "Answer yes for the axis when all of its pulleys and couplings hold; one that slips holds back what is found about play and scale there.",
   ],
-  sign: "Yes or no, one for each axis: all of it holds.",
+  sign: "Yes or no, one for each axis: every pulley and coupling holds its shaft.",
   goesWrong: [
     "Only the screw that is in sight is tried; its partner sits a quarter turn further on.",
     "The screw presses on the round of the shaft beside the flat.",

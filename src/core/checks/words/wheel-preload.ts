@@ -14,7 +14,7 @@ export const words: CheckWords = {
     "Where a wheel is locked, ease the spacer back.",
     "Roll the axis over its whole travel, and feel for a thump from a flat or from grit.",
     "On guide blocks, wipe the rail, look for grit at the seals, and oil as their maker states.",
-    "Go round once more after the last one, since one spacer changes its neighbours, and tick left side, right side, carriage and slide.",
+    "Go round once more after the last one, since one spacer changes its neighbours, and answer for left side, right side, carriage and slide.",
   ],
   sign: "Yes or no, one for each place: every wheel or block there carries and runs.",
   goesWrong: [

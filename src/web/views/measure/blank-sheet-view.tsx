@@ -174,7 +174,7 @@ function LeafWords() {
 }
 
 function Blanks({ page }: { page: CheckPage }) {
-  const fields = page.entry.kind === "verdict" ? [{ key: "passes", label: "good / not good" }] : fieldsOf(page.entry);
+  const fields = page.entry.kind === "verdict" ? [{ key: "passes", label: "yes / no" }] : fieldsOf(page.entry);
   const unit = page.entry.units.find(({ id }) => id === page.entry.unit)?.symbol ?? "";
   return (
     <table class="blanks">

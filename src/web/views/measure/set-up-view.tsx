@@ -272,7 +272,7 @@ function InstrumentChoice({ machine, page, choose }: Omit<ChoicesProps, "asked">
       {page.instruments.length === 0 && (
         <div class="add-here">
           <p class="small">
-            Usually it is read with {listed(page.families)}. None of yours is one. Add the one you have:
+            Usual here: {listed(page.families)}. You have not said that you have one; add yours:
           </p>
           <div class="button-row">
             {page.kindsToAdd.map(({ id, name }) => (

@@ -40,7 +40,7 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
             <th scope="col">no</th>
             <th scope="col">station</th>
             {page.entry.kind === "verdict" ? (
-              <th scope="col">passes</th>
+              <th scope="col">answer</th>
             ) : (
               fields.map(({ key, label }) => (
                 <th scope="col" key={key}>
@@ -73,13 +73,13 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
                 {page.entry.kind === "verdict" ? (
                   <td>
                     <select
-                      aria-label={`${station.name}, passes`}
+                      aria-label={`${station.name}, yes or no`}
                       value={texts.value[station.row]?.[0] ?? ""}
                       onChange={(event) => set(0, event.currentTarget.value)}
                     >
                       <option value="">not looked at</option>
-                      <option value="yes">good</option>
-                      <option value="no">not good</option>
+                      <option value="yes">yes</option>
+                      <option value="no">no</option>
                     </select>
                   </td>
                 ) : (

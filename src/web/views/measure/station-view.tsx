@@ -321,12 +321,12 @@ function VerdictKeys({ onAnswer, station }: { onAnswer: (passed: boolean) => voi
         if (/^[0nN]$/.test(event.key)) onAnswer(false);
       }}
     >
-      <legend class="hide">Does it pass?</legend>
+      <legend class="hide">Is it so?</legend>
       <button type="button" ref={first} class="act" aria-describedby="station-say" onClick={() => onAnswer(true)}>
-        Good
+        Yes
       </button>
       <button type="button" aria-describedby="station-say" onClick={() => onAnswer(false)}>
-        Not good
+        No
       </button>
     </fieldset>
   );
