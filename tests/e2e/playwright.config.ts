@@ -11,6 +11,8 @@ export default defineConfig({
   workers: 2,
   // For what hangs: a busy computer must fail nothing.
   timeout: 240_000,
+  // Where nobody sits beside it a test may be tried once more; whoever counts says by name which one had to be.
+  retries: process.env.CI ? 1 : 0,
   expect: { timeout: 60_000 },
   reporter: [["list"], ["json", { outputFile: "../../.cache/e2e/report.json" }]],
   use: {

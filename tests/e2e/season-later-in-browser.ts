@@ -15,7 +15,6 @@ for (const [size, width, height, theme] of [
     test.use({ viewport: { width, height }, colorScheme: theme });
 
     test("three quick checks say what moved, what stayed, and whether it is still good", async ({ page, server }) => {
-      test.setTimeout(180_000);
       const file = newLogbook();
       createMachine(file, layouts[0]);
       passFitToMeasure(file, layouts[0].layout);
