@@ -81,19 +81,45 @@ export function turnedOfMoveInWords({ adjuster, amount }: PlannedMove): string |
   return turnedInWords(adjuster, amount);
 }
 
-/** Stands above the moves of every plan; cautions of nearly every joint stand once and for all of them. */
-export const aboveAllMoves: readonly string[] = [
-  adjustingHead,
-  "One move at a time, in this order.",
-  handsIn,
-  oneJoint,
-  markFirst,
-  noKeysLeft,
-];
+/** What holds for the moves of a plan that is more than one. */
+export const inOrder = "One move at a time, in this order.";
+
+/** What many joints ask for; a sentence is said of a joint only where the joint itself asks for it. */
+const asOfManyJoints: readonly string[] = [handsIn, oneJoint, markFirst, noKeysLeft];
+
+/** Stands above the moves of a plan: what at least one of its joints asks for, said once for all of them. */
+export function aboveAllMoves(moves: readonly PlannedMove[]): readonly string[] {
+  const asked = new Set(moves.flatMap(({ adjuster }) => adjuster.whatHolds.cautions));
+  const common = asOfManyJoints.filter((caution) => asked.has(caution));
+  const [first, rest] = [common.filter((caution) => caution === handsIn), common.filter((one) => one !== handsIn)];
+  return [
+    ...first,
+    ...(moves.some(({ adjuster }) => isOpened(adjuster)) ? [adjustingHead] : []),
+    ...(moves.length > 1 ? [inOrder] : []),
+    ...rest,
+  ];
+}
 
 /** What one joint asks for beside that. */
 export function ownCautionsOf({ whatHolds }: Adjuster): readonly string[] {
-  return whatHolds.cautions.filter((caution) => !aboveAllMoves.includes(caution));
+  return whatHolds.cautions.filter((caution) => !asOfManyJoints.includes(caution));
+}
+
+/** Of one joint by itself, what is minded before anything else: plug and cutter first, then what is its own. */
+export function cautionsBefore(adjuster: Adjuster): readonly string[] {
+  const { cautions } = adjuster.whatHolds;
+  return [...cautions.filter((caution) => caution === handsIn), ...ownCautionsOf(adjuster)];
+}
+
+/** And what is minded meanwhile, as of many joints. */
+export function cautionsMeanwhile(adjuster: Adjuster): readonly string[] {
+  const { cautions } = adjuster.whatHolds;
+  const common = cautions.filter((caution) => caution !== handsIn && asOfManyJoints.includes(caution));
+  return isOpened(adjuster) ? [adjustingHead, ...common] : common;
+}
+
+function isOpened({ fasteners }: Adjuster): boolean {
+  return fasteners.places.length > 0;
 }
 
 /** "play of X 0.18 → 0.03 mm, tram over 200 0.59 → 0.32 mm"; empty where it brings nothing to speak of. */

@@ -35,7 +35,7 @@ export function sayPlanHead(plan: Plan): void {
 export function sayMoves({ moves }: Plan, stops: readonly (PlannedStop | null)[]): void {
   if (moves.length === 0) return;
   say();
-  say(wrap(aboveAllMoves.join(" ")));
+  say(wrap(aboveAllMoves(moves).join(" ")));
   for (const [i, move] of moves.entries()) sayMove(move, i, stops[i] ?? null);
 }
 

@@ -193,3 +193,24 @@ describe("a place where the machine can be changed", () => {
     expect(board()).toMatchObject({ work: { isAsked: true, chosen: "inlay" }, skim: { isAsked: true, will: null } });
   });
 });
+
+describe("the cautions of a place", () => {
+  const places = () => good(movesBoard(machine)).places.map(({ id }) => good(adjusterPage(machine, id)));
+
+  it("begin with the plug and the cutter wherever a hand goes in", () => {
+    const withHandsIn = places().filter(({ cautions }) => cautions.some((caution) => /plug/.test(caution)));
+    expect(withHandsIn.length).toBeGreaterThan(10);
+    for (const { cautions } of withHandsIn) expect(cautions[0]).toMatch(/^Pull the plug and take the cutter out/);
+  });
+
+  it("speak of a joint only where one is opened", () => {
+    for (const { place, fastening, meanwhile } of places()) {
+      const words = meanwhile.join(" ");
+      const opens = !/no joint is opened|nothing is loosened|no screw/i.test(fastening.join(" "));
+      if (!opens) expect(words, place.id).not.toMatch(/joint|screws/);
+    }
+    for (const id of ["steps.y", "play.x"].filter((id) => places().some(({ place }) => place.id === id)))
+      expect(good(adjusterPage(machine, id)).meanwhile, id).toEqual([]);
+    expect(good(adjusterPage(machine, "beam.right")).meanwhile.join(" ")).toMatch(/fine line across the joint/);
+  });
+});

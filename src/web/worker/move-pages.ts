@@ -3,7 +3,7 @@ import { changeAdjuster as changeEvent } from "../../app/change-adjuster.ts";
 import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
 import { type NotedMove, noteMove as note } from "../../app/note-move.ts";
 import { notedInWords } from "../../app/noted-words.ts";
-import { aboveAllMoves, ownCautionsOf } from "../../app/plan-words.ts";
+import { cautionsBefore, cautionsMeanwhile } from "../../app/plan-words.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { takeableFrom, takeBack } from "../../app/take-back.ts";
@@ -106,8 +106,8 @@ export function adjusterPage(machine: string, id: string): Answer<AdjusterPage> 
     does: adjuster.does ?? "",
     fastening: fasteningWords(adjuster),
     alsoLoose: adjuster.whatHolds.alsoLoose ?? "",
-    cautions: ownCautionsOf(adjuster),
-    aboveAll: aboveAllMoves,
+    cautions: cautionsBefore(adjuster),
+    meanwhile: cautionsMeanwhile(adjuster),
     readAgain: readAgainEntries(adjuster),
     asks: amountAsked(adjuster),
   }));

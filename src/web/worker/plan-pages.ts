@@ -3,14 +3,14 @@ import { nextFor } from "../../app/next-for.ts";
 import { planAsJson } from "../../app/plan-json.ts";
 import { type PlannedStop, stopsFor } from "../../app/plan-stops.ts";
 import {
-  aboveAllMoves,
   amountInWords,
   answerInWords,
+  cautionsBefore,
   chanceInWords,
   chanceUnlessHeldBack,
   holdOutInWords,
+  inOrder,
   moveInWords,
-  ownCautionsOf,
   proofInWords,
   turnedOfMoveInWords,
 } from "../../app/plan-words.ts";
@@ -56,7 +56,7 @@ export function planPage(machine: string, what: WhatIf, solve: ProgrammeSolver):
       proof: proofInWords(plan) ?? "",
       gatePassed: assessment.gate.passed,
       minutes: counted(Math.round(plan.minutes), "minute"),
-      aboveAll: aboveAllMoves,
+      inOrder: plan.moves.length > 1 ? inOrder : "",
       moves: plan.moves.map((move, i) => movePage(machine, assessment, plan, move, stops[i] ?? null)),
       demands: plan.demands.map(demandRow),
       picture: pictureOf(plan),
@@ -120,7 +120,7 @@ function movePage(
     turned: turnedOfMoveInWords(move) ?? "",
     fastening: fasteningWords(adjuster),
     alsoLoose: adjuster.whatHolds.alsoLoose ?? "",
-    cautions: ownCautionsOf(adjuster),
+    cautions: cautionsBefore(adjuster),
     readAgain: readAgainEntries(adjuster),
     brings: brought.map(({ demand, before, after, verdict }) => ({
       title: demand.title,

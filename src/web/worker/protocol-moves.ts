@@ -23,7 +23,8 @@ export interface PlanPage {
   readonly proof: string;
   readonly gatePassed: boolean;
   readonly minutes: string;
-  readonly aboveAll: readonly string[];
+  /** What holds for moves that are several; empty for one. */
+  readonly inOrder: string;
   readonly moves: readonly PlannedMovePage[];
   readonly demands: readonly DemandRow[];
   readonly picture: string;
@@ -199,8 +200,10 @@ export interface AdjusterPage {
   readonly does: string;
   readonly fastening: readonly string[];
   readonly alsoLoose: string;
+  /** What is minded before anything else, the plug and the cutter first. */
   readonly cautions: readonly string[];
-  readonly aboveAll: readonly string[];
+  /** And what is minded meanwhile, as at other joints. */
+  readonly meanwhile: readonly string[];
   readonly readAgain: readonly ReadAgainEntry[];
   readonly asks: AmountAsked;
 }

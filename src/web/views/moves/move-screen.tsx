@@ -58,7 +58,7 @@ export function MoveScreen({ machine, adjuster, what }: MoveScreenProps) {
             {isKnown ? "" : "Working out the plan."}
           </p>
           {isKnown && move === null && <NotInPlan page={answer.value} />}
-          <Cautions page={answer.value} plan={plan?.ok ? plan.value.aboveAll : answer.value.aboveAll} />
+          <Cautions page={answer.value} inOrder={move === null ? "" : (plan?.value.inOrder ?? "")} />
         </div>
         <div class="move-picture">
           <Drawing svg={move?.drawing ?? answer.value.drawing} />
@@ -107,18 +107,21 @@ function headingOf({ place: { letter, words } }: AdjusterPage): string {
   return `${letter}: ${words}`;
 }
 
-/** Above everything else, never folded away. What holds for all joints is said after what holds for this one. */
-function Cautions({ page, plan }: { page: AdjusterPage; plan: readonly string[] }) {
+/** Above everything else, never folded away: plug and cutter first, then the joint's own, then what holds at most joints. */
+function Cautions({ page: { cautions, meanwhile }, inOrder }: { page: AdjusterPage; inOrder: string }) {
+  const rest = [...(inOrder === "" ? [] : [inOrder]), ...meanwhile];
   return (
     <section class="cautions" aria-label="Cautions">
       <svg class="dwg caution-sign" viewBox="0 0 30 27" aria-hidden="true">
         <path class="wide" d="M15 2L28 25H2z" />
         <path class="wide" d="M15 10V17M15 20V22" />
       </svg>
-      {page.cautions.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
+      {cautions.map((sentence, i) => (
+        <p key={sentence} class={i === 0 ? "first" : ""}>
+          {sentence}
+        </p>
       ))}
-      <p class="note">{plan.join(" ")}</p>
+      {rest.length > 0 && <p class="note">{rest.join(" ")}</p>}
     </section>
   );
 }
