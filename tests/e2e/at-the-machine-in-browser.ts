@@ -165,8 +165,23 @@ test("a whole run is typed into a form or pasted as a table, and seen before it 
   await page.keyboard.type("0\n0.1\n0.1\n0.2\n0.2\n0\n");
   await expect(page.getByText("Nothing is kept yet.")).toBeVisible();
   expect((await keptBy(server.address, machine)).some(({ kind }) => kind === "reading-taken")).toBe(false);
+  await page.getByLabel("Date").fill("2026-01-15");
+  await page.getByLabel("Who").fill("Ada");
+  await page.getByRole("button", { name: "See how they sit" }).click();
   await page.getByRole("button", { name: "Keep these 6 readings" }).click();
-  await runIsWhole(page);
+  await expect(page.getByText("6 readings are kept.")).toBeVisible();
+  const readingsKept = async () =>
+    (await keptBy(server.address, machine)).filter(({ kind }) => kind === "reading-taken").length;
+  await expect.poll(readingsKept).toBe(6);
+  const begun = (await keptBy(server.address, machine)).find(({ kind }) => kind === "run-begun");
+  expect(begun).toMatchObject({ by: "Ada", at: expect.stringMatching(/^2026-01-15T12:00/) });
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect(page.getByLabel("Station 2, reading")).toHaveValue("0.1");
+  await page.getByLabel("Station 2, reading").fill("a bit");
+  await page.getByRole("button", { name: "See how they sit" }).click();
+  await expect(page.getByRole("alert")).toContainText(/^Station 2: /);
+  await expect(page.getByLabel("Station 2, reading")).toHaveAttribute("aria-invalid", "true");
+  await expect(page.getByLabel("Station 1, reading")).toHaveAttribute("aria-invalid", "false");
 
   await page.goto(`${server.address}/machine/${machine}/measure/line-along-y/type`);
   await page.getByLabel("Paste it here").fill("station;reading\n1;0,0\n2;0,1\n3;zero\n");
@@ -175,6 +190,7 @@ test("a whole run is typed into a form or pasted as a table, and seen before it 
   await page.getByLabel("Paste it here").fill("station;reading\n1;0,0\n2;0,1\n3;0,1\n");
   await page.getByRole("button", { name: "See how they sit" }).click();
   await page.getByRole("button", { name: "Keep these 3 readings" }).click();
+  await page.getByRole("link", { name: "Go on with station 4" }).click();
   await expect(page.getByRole("img", { name: "Station 4 of 5" })).toBeVisible();
 });
 
@@ -253,7 +269,7 @@ test("half a reading and half a sheet stand there again after a reload, and are 
   await expect(page.getByLabel("Station 1, reading")).toHaveValue("0,1");
   await page.getByRole("button", { name: "See how they sit" }).click();
   await page.getByRole("button", { name: "Keep this reading" }).click();
-  await page.waitForURL(/\/measure\/line-along-x\/run\//);
+  await expect(page.getByText("One reading is kept.")).toBeVisible();
   await page.goto(`${server.address}/machine/${machine}/measure/line-along-x/type`);
   await expect(page.getByLabel("Station 1, reading")).toHaveValue("");
 });

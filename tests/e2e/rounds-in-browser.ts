@@ -58,6 +58,10 @@ for (const [size, width, height, theme] of [
       await picture(page, `round-typed-${size}`);
       await expectAccessible(page);
       await page.getByRole("button", { name: /^Keep these \d+ readings/ }).click();
+      await expect(page.getByText(/^\d+ readings are kept\.$/)).toBeVisible();
+      await picture(page, `round-kept-${size}`);
+      await expectAccessible(page);
+      await page.getByRole("link", { name: "Go on with the round" }).click();
       await expect(page.getByText(/of 9 passed/)).toBeVisible();
       await page.goto(`${server.address}/machine/${machineOf(page)}/readings`);
       await expect(page.getByText("Grub screws, pulleys and couplings").first()).toBeVisible();
@@ -123,6 +127,7 @@ test("the short round proposes pricks and both axes, and its sheets are typed in
   await lost.getByLabel("Station 1, reading").fill("0.06");
   await page.getByRole("button", { name: "See how they sit" }).click();
   await page.getByRole("button", { name: "Keep this reading" }).click();
+  await page.getByRole("link", { name: "Go on with the round" }).click();
   await expect(page.getByText("1 of 6 taken", { exact: false })).toBeVisible();
   const kept = (await (await fetch(`${server.address}/api/machines/${machine}/events?after=0`)).json()) as {
     events: readonly { event: { kind: string; options?: object; conditions?: object } }[];

@@ -1,16 +1,22 @@
 import { wordsForDiagnostic } from "../../core/base/diagnostic-words.ts";
 import type { Told } from "../worker/protocol.ts";
 
+interface ToldListProps {
+  readonly told: readonly Told[];
+  /** What a line is called where it was no line of a text. */
+  readonly nameOf?: (line: number) => string;
+}
+
 /** What is wrong and what to do, each as sentences. */
-export function ToldList({ told }: { told: readonly Told[] }) {
+export function ToldList({ told, nameOf = (line) => `Line ${line}` }: ToldListProps) {
   if (told.length === 0) return null;
   return (
     <ul class="told">
       {told.map((one) => {
         const { what, expected, remedy } = wordsForDiagnostic(one.code, one.data);
         return (
-          <li key={`${one.code} ${one.field} ${what}`} class={one.refuses ? "refuses" : ""}>
-            <strong>{one.line === null ? asSentence(what) : `Line ${one.line}: ${withStop(what)}`}</strong>{" "}
+          <li key={`${one.code} ${one.field} ${one.line} ${what}`} class={one.refuses ? "refuses" : ""}>
+            <strong>{one.line === null ? asSentence(what) : `${nameOf(one.line)}: ${withStop(what)}`}</strong>{" "}
             {expected !== "" && `Expected: ${withStop(expected)}`} {asSentence(remedy)}
           </li>
         );

@@ -188,6 +188,15 @@ describe("a whole run at one go", () => {
     expect(taken.verdicts.map(({ station }) => station)).toEqual(["front left", "front right"]);
     expect(taken.events.every(({ by }) => by === "me")).toBe(true);
   });
+
+  it("says at which row of the form each value is refused, and stands at the day it was read", () => {
+    const rows = ["0.40", "0.53", "99"].map((text, i) => ({ text, unit: "mm", line: i + 1 }));
+    const refused = readMany({ machine, setup: gap, readings: rows, by: "" });
+    expect(refused.told.map(({ line }) => line)).toEqual([2, 3]);
+    const at = Date.UTC(2026, 0, 15, 12);
+    const taken = good(readMany({ machine, setup: gap, readings: rows.slice(0, 1), by: "", at }));
+    expect(taken.events.map((event) => event.at.slice(0, 10))).toEqual(["2026-01-15", "2026-01-15"]);
+  });
 });
 
 describe("a check whose second entry is read first", () => {

@@ -422,7 +422,8 @@ export interface Requests extends MovesRequests, WorkRequests, CompareRequests, 
   };
   knownBetter: { ask: { machine: string }; answer: string };
   readMany: {
-    ask: { machine: string; setup: SetupChoice; readings: readonly TypedStation[]; by: string };
+    /** `at`: when it was read, ms; now where it is left out. */
+    ask: { machine: string; setup: SetupChoice; readings: readonly TypedStation[]; by: string; at?: number };
     answer: Answer<ReadMany>;
   };
   table: { ask: { text: string; name: string; unit: string }; answer: Answer<readonly TypedStation[]> };

@@ -108,10 +108,10 @@ function sizeOf(away: number, check: Check): string {
 }
 
 /** A whole run at one go: typed into a form, or a table. */
-export function readMany({ machine, setup, readings, by }: Ask<"readMany">): Answer<ReadMany> {
+export function readMany({ machine, setup, readings, by, at }: Ask<"readMany">): Answer<ReadMany> {
   const session = sessionOf(machine);
   if (!session.ok) return { ok: false, told: toldFrom(session.diagnostics) };
-  const stamp = new Stamp(hereAndNow, by === "" ? undefined : by);
+  const stamp = new Stamp(hereAndNow, by === "" ? undefined : by, at);
   return answerFrom(takeRun(session.value, stamp, { ...setup, readings }), (taken) => {
     const begun = taken.events[0];
     const run = begun.kind === "run-begun" ? begun.run : "";

@@ -93,16 +93,12 @@ function BlankSheet({ machine, check, query, place }: AskedSheet & { machine: st
     <article class={`blank-sheet${isLong ? " long" : ""}`}>
       <header>
         <h2>{page.title}</h2>
-        <p class="small">{[name, place].filter(Boolean).join(", ")}</p>
+        <p class="small">
+          {[name, place, page.entry.instrument && `read with ${page.entry.instrument}`].filter(Boolean).join(", ")}
+        </p>
       </header>
       <dl class="blank-head">
-        {[
-          "Date",
-          "Who",
-          "Temperature, °C",
-          "Humidity, %",
-          page.entry.instrument === "" ? "Looked at by" : `Read with ${page.entry.instrument}; its number`,
-        ].map((head) => (
+        {["Date", "Who", "Temperature, °C", "Humidity, %"].map((head) => (
           <div key={head}>
             <dt>{head}</dt>
             <dd />

@@ -2,19 +2,23 @@ import { useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import { record } from "../../outbox/outbox.ts";
 import { Heading } from "../../parts/heading.tsx";
+import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
-import { ToldList } from "../../parts/told.tsx";
 import { Waiting } from "../../parts/waiting.tsx";
-import { goTo, machineAddress } from "../../router.ts";
+import { machineAddress } from "../../router.ts";
 import type { CheckEntry, CheckPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
+import { type KeptRun, KeptRuns } from "./kept-runs.tsx";
 import { type Round, roundsOf, setUpOf } from "./rounds.ts";
-import { SheetConditions, SheetFields } from "./sheet-fields.tsx";
+import { SheetFields, SheetHeadFields, SheetTold } from "./sheet-fields.tsx";
 import {
-  type Conditions,
   clearSheet,
+  emptyHead,
   forgetTrial,
+  isDay,
   isEmpty,
+  keptFrom,
+  type SheetHead,
   type TypedSheet,
   trySheet,
   typedSheetOf,
@@ -33,7 +37,8 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
   const answer = useAnswer("checks", { machine }).value;
   const parts = useRef(new Map<string, Part>());
   const slip = useSignal("");
-  const conditions = useSignal<Conditions>({});
+  const head = useSignal<SheetHead>(emptyHead());
+  const kept = useSignal<readonly KeptRun[]>([]);
   if (!answer?.ok) return <NotThere answer={answer} />;
   const round = roundsOf(answer.value).find((candidate) => candidate.id === id) as Round;
   const partOf = ({ key }: CheckEntry): Part => {
@@ -46,7 +51,8 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
   const isTried = typed.length > 0 && typed.every(({ sheet }) => sheet.tried.value !== null);
 
   async function tryAll() {
-    for (const { sheet, page } of typed) if (page) await trySheet(machine, page, sheet, conditions.value);
+    if (!isDay(head.value.date)) return;
+    for (const [i, { sheet, page }] of typed.entries()) if (page) await trySheet(machine, page, sheet, head.value, i);
     const wrong = typed.filter(({ sheet }) => sheet.tried.value === null).length;
     slip.value =
       typed.length === 0
@@ -57,12 +63,28 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
   }
 
   async function keepAll() {
-    for (const { sheet } of typed) {
-      if (sheet.tried.value === null) continue;
+    const runs: KeptRun[] = [];
+    for (const { sheet, page } of typed) {
+      if (sheet.tried.value === null || page === null) continue;
+      runs.push(keptFrom(page, sheet, sheet.tried.value));
       await record(machine, sheet.tried.value.events);
       clearSheet(sheet);
     }
-    goTo(machineAddress(machine, "measure", id));
+    kept.value = runs;
+  }
+
+  if (kept.value.length > 0) {
+    return (
+      <main class="type-in round-type-in">
+        <Heading words={`${round.title}: the whole round`} of={answer.value.machine} />
+        <KeptRuns machine={machine} kept={kept} />
+        <p>
+          <Link class="button act" to={machineAddress(machine, "measure", id)}>
+            Go on with the round
+          </Link>
+        </p>
+      </main>
+    );
   }
 
   return (
@@ -77,8 +99,8 @@ export function RoundTypeInView({ machine, id }: { machine: string; id: Round["i
           void tryAll();
         }}
       >
-        <SheetConditions
-          conditions={conditions}
+        <SheetHeadFields
+          head={head}
           onChanged={() => {
             for (const { sheet } of parts.current.values()) forgetTrial(sheet);
           }}
@@ -116,9 +138,7 @@ function Sheet({ machine, card, part }: { machine: string; card: CheckEntry; par
       <legend>{card.title}</legend>
       {answer.value.entry.instrument !== "" && <p class="small second">Read with {answer.value.entry.instrument}.</p>}
       <SheetFields page={answer.value} sheet={part.sheet} />
-      <div role="alert">
-        <ToldList told={part.sheet.told.value} />
-      </div>
+      <SheetTold page={answer.value} sheet={part.sheet} />
     </fieldset>
   );
 }

@@ -271,9 +271,7 @@ function InstrumentChoice({ machine, page, choose }: Omit<ChoicesProps, "asked">
       )}
       {page.instruments.length === 0 && (
         <div class="add-here">
-          <p class="small">
-            Usual here: {listed(page.families)}. You have not said that you have one; add yours:
-          </p>
+          <p class="small">Usual here: {listed(page.families)}. You have not said that you have one; add yours:</p>
           <div class="button-row">
             {page.kindsToAdd.map(({ id, name }) => (
               <button

@@ -1,12 +1,13 @@
 import type { Signal } from "@preact/signals";
 import { useId } from "preact/hooks";
 import { FILLS_ITSELF, toNextField } from "../../parts/enter-key.ts";
-import { PlainNumber } from "../../parts/fields.tsx";
+import { PlainNumber, TextField } from "../../parts/fields.tsx";
+import { ToldList } from "../../parts/told.tsx";
 import { ask } from "../../worker/client.ts";
 import type { CheckPage, ReadingVerdict, ReadMany, StationEntry } from "../../worker/protocol.ts";
 import { fieldsOf, keysFor } from "./entry-text.ts";
 import { fillSecondLeaf, withTyped } from "./second-leaf.ts";
-import { AGAIN, type Conditions, forgetTrial, type TypedSheet } from "./typed-sheet.ts";
+import { AGAIN, forgetTrial, isDay, type SheetHead, type TypedSheet, today, toldOfRow } from "./typed-sheet.ts";
 
 /** The stations of one check as a table to type into, in the order of the printed sheet. */
 export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedSheet }) {
@@ -52,7 +53,7 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
           </tr>
         </thead>
         <tbody>
-          {rowsOf(page).map((station) => {
+          {rowsOf(page).map((station, place) => {
             const verdict = verdictOf(station, page, tried.value);
             const set = (i: number, text: string) => {
               put(sheet, station.row, i, text);
@@ -92,6 +93,7 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
                         inputMode={keysFor(page.entry)}
                         autocomplete="off"
                         aria-label={`${station.name}, ${label}`}
+                        aria-invalid={toldOfRow(sheet, place)}
                         value={texts.value[station.row]?.[i] ?? ""}
                         onFocus={(event) => {
                           if (!sheet.typed.value[station.row]?.[i]) event.currentTarget.select();
@@ -138,15 +140,36 @@ function verdictOf({ row, number }: SheetRow, { stations }: CheckPage, tried: Re
   return (row === AGAIN ? all[1] : all[0]) ?? null;
 }
 
-/** Temperature and humidity, as they stand in the head of the printed sheet. */
-export function SheetConditions({ conditions, onChanged }: { conditions: Signal<Conditions>; onChanged: () => void }) {
-  const set = (name: string) => (value: number | null) => {
-    const { [name]: _, ...others } = conditions.value;
-    conditions.value = value === null ? others : { ...others, [name]: value };
+/** The head of the printed sheet: when and by whom it was filled in, how warm and how damp it was. */
+export function SheetHeadFields({ head, onChanged }: { head: Signal<SheetHead>; onChanged: () => void }) {
+  const id = useId();
+  const change = (some: Partial<SheetHead>) => {
+    head.value = { ...head.value, ...some };
     onChanged();
   };
+  const set = (name: string) => (value: number | null) => {
+    const { [name]: _, ...others } = head.value.conditions;
+    change({ conditions: value === null ? others : { ...others, [name]: value } });
+  };
+  const { date, by } = head.value;
   return (
-    <div class="sheet-conditions">
+    <div class="sheet-head">
+      <div class="form-field">
+        <label for={id}>Date</label>
+        <input
+          id={id}
+          type="date"
+          max={today()}
+          value={date}
+          aria-describedby={`${id}-hint`}
+          aria-invalid={!isDay(date)}
+          onInput={(event) => change({ date: event.currentTarget.value })}
+        />
+        <p class="note" id={`${id}-hint`}>
+          The day it was read.{!isDay(date) && <strong class="wrong"> It has to be a day up to today.</strong>}
+        </p>
+      </div>
+      <TextField label="Who" hint="May stay empty." most={60} text={by} onText={(text) => change({ by: text })} />
       <PlainNumber
         label="Temperature"
         range={{ unit: "°C", from: -40, to: 80 }}
@@ -161,6 +184,17 @@ export function SheetConditions({ conditions, onChanged }: { conditions: Signal<
         start=""
         onNumber={set("humidityPercent")}
       />
+    </div>
+  );
+}
+
+/** What is refused or remarked, each with the station that it is about. */
+export function SheetTold({ page, sheet }: { page: CheckPage; sheet: TypedSheet }) {
+  const rows = rowsOf(page);
+  const isTable = sheet.pasted.value.trim() !== "";
+  return (
+    <div role="alert">
+      <ToldList told={sheet.told.value} {...(!isTable && { nameOf: (line) => rows[line - 1]?.name ?? "" })} />
     </div>
   );
 }

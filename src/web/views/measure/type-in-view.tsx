@@ -4,16 +4,19 @@ import { record } from "../../outbox/outbox.ts";
 import { Heading } from "../../parts/heading.tsx";
 import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
-import { ToldList } from "../../parts/told.tsx";
-import { goTo, machineAddress } from "../../router.ts";
+import { machineAddress } from "../../router.ts";
 import type { CheckPage } from "../../worker/protocol.ts";
+import { type KeptRun, KeptRuns } from "./kept-runs.tsx";
 import { Cautions } from "./set-up-view.tsx";
 import { queryFromChoice } from "./setup-query.ts";
-import { SheetConditions, SheetFields } from "./sheet-fields.tsx";
+import { SheetFields, SheetHeadFields, SheetTold } from "./sheet-fields.tsx";
 import {
-  type Conditions,
   clearSheet,
+  emptyHead,
   forgetTrial,
+  isDay,
+  keptFrom,
+  type SheetHead,
   type TypedSheet,
   trySheet,
   typedSheetOf,
@@ -33,19 +36,46 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
   held.current ??= typedSheetOf(machine, check);
   const sheet = held.current;
   useKept(sheet, machine, check);
-  const conditions = useSignal<Conditions>({});
+  const head = useSignal<SheetHead>(emptyHead());
+  const kept = useSignal<readonly KeptRun[]>([]);
   const answer = useCheckPage(machine, check, query, sheet);
   if (!answer?.ok) return <NotThere answer={answer} />;
   const page = answer.value;
-  const { tried, told, pasted } = sheet;
+  const { tried, pasted } = sheet;
   const back = machineAddress(machine, "measure", check) + queryFromChoice(page.chosen);
 
   async function keep() {
     if (tried.value === null) return;
-    const run = tried.value.verdicts[0]?.run ?? "";
+    const run = keptFrom(page, sheet, tried.value);
     await record(machine, tried.value.events);
     clearSheet(sheet);
-    goTo(machineAddress(machine, "measure", check, "run", run));
+    kept.value = [run];
+  }
+
+  const [done] = kept.value;
+  if (done) {
+    const read = new Set(done.verdicts.map(({ station }) => station));
+    const open = page.stations.find(({ key }) => !read.has(key));
+    const run = machineAddress(machine, "measure", check, "run", done.run);
+    return (
+      <main class="type-in">
+        <Heading words={`${page.title}: a whole run`} />
+        <KeptRuns machine={machine} kept={kept} />
+        <p class="button-row">
+          {open && (
+            <Link class="button act" to={`${run}?station=${encodeURIComponent(open.key)}`}>
+              Go on with station {open.number}
+            </Link>
+          )}
+          <Link class={open ? "button" : "button act"} to={machineAddress(machine, "findings")}>
+            Findings
+          </Link>
+          <Link class="button" to={machineAddress(machine, "measure")}>
+            All checks
+          </Link>
+        </p>
+      </main>
+    );
   }
 
   return (
@@ -60,14 +90,12 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
         <form
           onSubmit={(event) => {
             event.preventDefault();
-            void trySheet(machine, page, sheet, conditions.value);
+            if (isDay(head.value.date)) void trySheet(machine, page, sheet, head.value);
           }}
         >
-          <SheetConditions conditions={conditions} onChanged={() => forgetTrial(sheet)} />
+          <SheetHeadFields head={head} onChanged={() => forgetTrial(sheet)} />
           <SheetFields page={page} sheet={sheet} />
-          <div role="alert">
-            <ToldList told={told.value} />
-          </div>
+          <SheetTold page={page} sheet={sheet} />
           <div class="button-row" role="status">
             {tried.value === null ? (
               <button type="submit" class="act">

@@ -6,6 +6,7 @@ import { ask } from "../../worker/client.ts";
 import type { Answer, CheckPage, ReadMany, Told, TypedStation } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { entryText } from "./entry-text.ts";
+import type { KeptRun } from "./kept-runs.tsx";
 import { choiceFromQuery } from "./setup-query.ts";
 
 /** What has been typed of one check's sheet, and how it would sit; nothing of it is kept yet. */
@@ -25,8 +26,33 @@ export interface TypedSheet {
 /** Stands for the first station, read once more at the end. No station of a check has such a key. */
 export const AGAIN = "\u21ba";
 
-/** What stands in the head of a sheet and goes with its run. */
-export type Conditions = Readonly<Record<string, number>>;
+/** What stands in the head of a sheet and goes with its runs. */
+export interface SheetHead {
+  /** As the device's calendar writes it; today where nothing else is said. */
+  readonly date: string;
+  readonly by: string;
+  readonly conditions: Readonly<Record<string, number>>;
+}
+
+export function emptyHead(): SheetHead {
+  return { date: today(), by: preferences.value.by, conditions: {} };
+}
+
+/** The date here and now, as a field for dates has it. */
+export function today(): string {
+  const now = new Date();
+  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
+}
+
+/** A day that has not come yet, or none at all, cannot stand on a sheet that was filled in. */
+export function isDay(date: string): boolean {
+  return date !== "" && date <= today();
+}
+
+/** Of another day than today the hour is not known: it counts as noon, one sheet after the other. */
+function momentOf(date: string, place: number): { readonly at?: number } {
+  return date === today() ? {} : { at: new Date(`${date}T12:00`).getTime() + place * 60_000 };
+}
 
 interface SheetDraft {
   readonly unit: string | null;
@@ -93,6 +119,17 @@ export function clearSheet(sheet: TypedSheet): void {
   sheet.pasted.value = "";
 }
 
+/** What was tried, as it is once it has been kept; what is typed in the form now can be put back into it. */
+export function keptFrom(page: CheckPage, sheet: TypedSheet, { verdicts }: ReadMany): KeptRun {
+  const [texts, typed, pasted] = [sheet.texts.value, sheet.typed.value, sheet.pasted.value];
+  const restore = () => {
+    sheet.texts.value = texts;
+    sheet.typed.value = typed;
+    sheet.pasted.value = pasted;
+  };
+  return { run: verdicts[0]?.run ?? "", page, verdicts, restore };
+}
+
 export function isEmpty({ texts, pasted }: TypedSheet): boolean {
   return (
     pasted.value.trim() === "" && Object.values(texts.value).every((row) => row.every((text) => text.trim() === ""))
@@ -104,13 +141,13 @@ export async function trySheet(
   machine: string,
   page: CheckPage,
   sheet: TypedSheet,
-  conditions: Conditions,
+  { date, by, conditions }: SheetHead,
+  place = 0,
 ): Promise<void> {
   const typed = await readingsOf(page, sheet);
   if (typed === null) return;
-  const by = preferences.value.by;
   const setup = { ...page.chosen, conditions: { ...page.chosen.conditions, ...conditions } };
-  const answered = await ask("readMany", { machine, setup, readings: typed, by });
+  const answered = await ask("readMany", { machine, setup, readings: typed, by: by.trim(), ...momentOf(date, place) });
   sheet.told.value = answered.told;
   sheet.tried.value = answered.ok ? answered.value : null;
 }
@@ -124,12 +161,18 @@ async function readingsOf(page: CheckPage, sheet: TypedSheet): Promise<readonly 
   }
   const rows = page.stations.map(({ key }) => [key, key]);
   if (page.returns) rows.push([page.stations[0].key, AGAIN]);
-  return rows.map(([station, row]) => ({
+  return rows.map(([station, row], i) => ({
     station,
+    line: i + 1,
     text:
       page.entry.kind === "verdict"
         ? (texts.value[row]?.[0] ?? "")
         : entryText(page.entry, texts.value[row] ?? []).replace(/^:$/, ""),
     ...(page.entry.unit !== "" && { unit: page.entry.unit }),
   }));
+}
+
+/** What is said of the rows of a form, by their place in it; of a pasted table its lines are said. */
+export function toldOfRow({ told, pasted }: TypedSheet, place: number): boolean {
+  return pasted.value.trim() === "" && told.value.some(({ refuses, line }) => refuses && line === place + 1);
 }
