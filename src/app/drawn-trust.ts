@@ -13,7 +13,11 @@ export function residualsOfRun({ estimate, trust }: Assessment, runId: string, u
     if (numbers.size === 0) for (const [i, { key }] of own.stations(setup).entries()) numbers.set(key, i + 1);
     // A place of the user's own comes after the check's stations.
     if (!numbers.has(station.key)) numbers.set(station.key, numbers.size + 1);
-    return [{ number: numbers.get(station.key) as number, inSd: row.studentised, isOdd: row.odd }];
+    const number = numbers.get(station.key) as number;
+    // A slip among repeats is shown by itself, beside the mean that goes into the fit.
+    const slips = row.oddOnes.filter(({ against }) => against === "repeats");
+    const mean = { number, inSd: row.studentised, isOdd: row.odd && slips.length === 0 };
+    return [mean, ...slips.map(({ inSd }) => ({ number, inSd, isOdd: true }))];
   });
   return residualPlot(check?.words.title ?? runId, residuals, use);
 }

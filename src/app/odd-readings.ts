@@ -1,7 +1,8 @@
 import { evaluateFindings } from "../core/findings/evaluate.ts";
 import { showFinding } from "../core/findings/shown.ts";
 import { stateFrom } from "../core/fit/estimate.ts";
-import { changeWithout } from "../core/fit/trust.ts";
+import { changeWithout } from "../core/fit/left-out.ts";
+import type { RowTrust, Trust } from "../core/fit/trust.ts";
 import type { Assessment } from "./assess.ts";
 
 /** A reading that the fit does not believe, with what would change without it. */
@@ -13,6 +14,10 @@ export interface OddReading {
   readonly away: number;
   readonly unit: "mm" | "mm/m";
   readonly studentised: number;
+  /** Whom it contradicts: readings of its own station that were taken again, or what was read elsewhere. */
+  readonly against: "repeats" | "rest";
+  /** Several readings of one station contradict one another, and nothing tells which of them slipped. */
+  readonly isOpen: boolean;
   /** "squareness of Y to X −0.4 instead of −1.2 mm/m", for findings that would change by more than half their U. */
   readonly without: readonly string[];
 }
@@ -20,32 +25,51 @@ export interface OddReading {
 /** The odd ones, the oddest first. One slip pulls on its neighbours: only the oddest of a run is named. */
 export function oddReadings(assessment: Assessment): readonly OddReading[] {
   const { trust, estimate } = assessment;
-  const odd = trust.rows.filter((row) => row.odd).sort((a, b) => Math.abs(b.studentised) - Math.abs(a.studentised));
+  const odd = trust.rows.filter((row) => row.odd).sort((a, b) => oddness(b) - oddness(a));
   const named = new Set<string>();
   return odd.flatMap((row): OddReading[] => {
     const { run, check, station } = estimate.problem.observations[row.observation];
     if (named.has(run.id)) return [];
     named.add(run.id);
+    const [{ reading, away, inSd, against, isOpen }] = row.oddOnes;
+    const ids = against === "repeats" && !isOpen ? [reading.id] : row.oddOnes.map((one) => one.reading.id);
     return [
       {
-        ids: row.readings.map(({ id }) => id),
+        ids,
         check: check.id,
         run: run.id,
         station: station.words,
-        away: row.residual / Math.max(1 - row.leverage, 1e-6),
+        away,
         unit: check.quantity === "slope" ? "mm/m" : "mm",
-        studentised: row.studentised,
-        without: changesWithout(assessment, row.observation, row.leverage),
+        studentised: inSd,
+        against,
+        isOpen,
+        without: isOpen ? [] : changesWithout(assessment, row.observation, row.leverage, ids),
       },
     ];
   });
 }
 
-function changesWithout(assessment: Assessment, observation: number, leverage: number): readonly string[] {
+/** By how many standard deviations each odd reading stands away, by its id: of repeats only the slip. */
+export function oddMarks(trust: Trust): ReadonlyMap<string, number> {
+  return new Map(trust.rows.flatMap(({ oddOnes }) => oddOnes.map(({ reading, inSd }) => [reading.id, inSd] as const)));
+}
+
+/** What contradicts its own repeats is no guess of the fit's: it comes before what only stands away from the rest. */
+function oddness({ oddOnes: [{ inSd, against }] }: RowTrust): number {
+  return Math.abs(inSd) * (against === "repeats" ? 1000 : 1);
+}
+
+function changesWithout(
+  assessment: Assessment,
+  observation: number,
+  leverage: number,
+  ids: readonly string[],
+): readonly string[] {
   const { estimate, findings, gate, limits } = assessment;
   const row = estimate.rows.flat().find((r) => r.observation === observation && r.bound === null);
   if (!row) return [];
-  const change = changeWithout(estimate, row, leverage);
+  const change = changeWithout(estimate, row, leverage, new Set(ids));
   const values = estimate.values.map((value, i) => value + change[i]);
   const moved = { ...estimate, values, state: stateFrom(estimate.problem.present, values) };
   const after = evaluateFindings(moved, limits, gate);

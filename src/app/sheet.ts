@@ -78,9 +78,9 @@ function oddSection(assessment: Assessment): string {
   const odd = oddReadings(assessment);
   if (odd.length === 0) return "";
   return `<h2>Readings that do not hang together with the rest</h2><ul>${odd
-    .map(({ check, station, away, unit, without }) => {
+    .map(({ check, station, away, unit, without, against, isOpen }) => {
       const changes = without.length === 0 ? "" : ` Without it: ${asHtml(without.join("; "))}.`;
-      return `<li>${asHtml(checkById(check)?.words.title ?? check)}, ${asHtml(station)}: ${formatNumber(Math.abs(away), 2)} ${unit} away. Read it again.${changes}</li>`;
+      return `<li>${asHtml(checkById(check)?.words.title ?? check)}, ${asHtml(station)}: ${formatNumber(Math.abs(away), 2)} ${unit} ${against === "rest" ? "away. Read it again." : isOpen ? "between its readings. Read it a third time." : "away from the others of its own station."}${changes}</li>`;
     })
     .join(
       "",

@@ -1,5 +1,5 @@
 import type { Assessment } from "../app/assess.ts";
-import { oddReadings } from "../app/odd-readings.ts";
+import { type OddReading, oddReadings } from "../app/odd-readings.ts";
 import { runName } from "../app/run-name.ts";
 import { formatNumber } from "../core/base/number-format.ts";
 import { checkById } from "../core/checks/catalogue.ts";
@@ -22,7 +22,7 @@ export function trustLines(assessment: Assessment): readonly string[] {
   for (const odd of oddReadings(assessment)) {
     const where = `${checkById(odd.check)?.words.title ?? odd.check}, ${odd.station}`;
     lines.push(
-      `Odd: ${where}: ${formatNumber(Math.abs(odd.away), 2)} ${odd.unit} away from the rest (${formatNumber(Math.abs(odd.studentised), 1)} times what it should scatter). Read it again. Reading ${odd.ids.map((id) => id.slice(-6)).join(", ")}.`,
+      `Odd: ${where}: ${oddInWords(odd)} Reading ${odd.ids.map((id) => id.slice(-6)).join(", ")}.`,
       ...(odd.without.length > 0 ? [`  Without it: ${odd.without.join("; ")}.`] : []),
     );
   }
@@ -54,6 +54,14 @@ export function trustLines(assessment: Assessment): readonly string[] {
       );
   }
   return lines.length === 0 ? [] : ["", ...lines];
+}
+
+function oddInWords({ away, unit, studentised, against, isOpen }: OddReading): string {
+  const size = `${formatNumber(Math.abs(away), 2)} ${unit}`;
+  const times = `${formatNumber(Math.abs(studentised), 1)} times what`;
+  if (against === "rest") return `${size} away from the rest (${times} it should scatter). Read it again.`;
+  if (isOpen) return `its readings are ${size} apart (${times} the tool lets them). Read it a third time.`;
+  return `${size} away from the others of its own station (${times} the tool lets it). Withdraw it, with the reason.`;
 }
 
 export function formatFactor(factor: number): string {

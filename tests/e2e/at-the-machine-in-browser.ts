@@ -108,7 +108,7 @@ test.describe("a reading far away from the rest", () => {
     await expect(page.getByRole("button", { name: "Read again" })).toBeVisible();
     await page.keyboard.type("0.65\n");
     await runIsWhole(page);
-    await expect(page.getByText(/first reading of it is withdrawn/)).toBeVisible();
+    await expect(page.getByText(/What stood apart is withdrawn/)).toBeVisible();
     await expect
       .poll(async () =>
         (await keptBy(server.address, machineOf(page))).some(({ kind }) => kind === "reading-withdrawn"),

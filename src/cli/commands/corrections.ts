@@ -1,4 +1,5 @@
 import { assess } from "../../app/assess.ts";
+import { oddMarks } from "../../app/odd-readings.ts";
 import { runName } from "../../app/run-name.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
@@ -22,9 +23,7 @@ export function listReadings(file: string, options: { json?: boolean; odd?: bool
   const session = openLogbook(file);
   const { timeline, machine } = session;
   const { trust } = assess(timeline);
-  const odd = new Map(
-    trust.rows.filter((row) => row.odd).flatMap((row) => row.readings.map(({ id }) => [id, row.studentised] as const)),
-  );
+  const odd = oddMarks(trust);
   const runs = new Map(timeline.runs.map((run) => [run.id, run]));
   const listed = timeline.readings.filter(({ id }) => !options.odd || odd.has(id));
   if (options.json) {

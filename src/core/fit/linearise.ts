@@ -4,6 +4,7 @@ import type { Dual } from "../numerics/dual.ts";
 import { type BoundWorth, worthNothing } from "./bounds.ts";
 import type { ReadBound } from "./observations.ts";
 import type { LaidOutObservation, Problem } from "./problem.ts";
+import { repeatFrom, repeatsTogether } from "./repeats.ts";
 
 /** One whitened row of the problem and what it came from. */
 export interface FitRow extends Row {
@@ -132,14 +133,8 @@ export function weightedMean(
   if (values.length === 0) return null;
   const ownHoming = check.homedAfresh ? extraVariance - ownVariance : 0;
   const lasting = extraVariance - ownHoming;
-  let weight = 0;
-  let sum = 0;
-  for (const { value, sd } of values) {
-    const w = 1 / (sd ** 2 + ownHoming);
-    weight += w;
-    sum += w * value;
-  }
-  return { value: sum / weight, sd: Math.sqrt(1 / weight + lasting) };
+  const { mean, variance } = repeatsTogether(values.map((value) => repeatFrom(value, ownHoming)));
+  return { value: mean, sd: Math.sqrt(variance + lasting) };
 }
 
 /** A reading with a homing of its own: what that homing left is noise of this reading alone. */

@@ -8,6 +8,7 @@ import {
 } from "../../../tests/simulation/simulate.ts";
 import { createRandom } from "../numerics/random.ts";
 import { estimateTimeline } from "./estimate.ts";
+import { changeWithout } from "./left-out.ts";
 import { layOutProblem } from "./problem.ts";
 import type { Reading, Timeline } from "./timeline.ts";
 import { judgeTrust } from "./trust.ts";
@@ -71,5 +72,57 @@ describe("trust", () => {
       judgeTrust(estimateTimeline(machine, again(by))).runs.find(({ run }) => run.id === "run 0")?.returned;
     expect(returned(0.01)).toBeNull();
     expect(returned(0.2)?.moved).toBeCloseTo(0.2, 9);
+  });
+
+  describe("of a station that was read three times, once wrongly", () => {
+    const sound = simulated(5);
+    const victim = sound.readings.find(({ id }) => id.endsWith("row 3 column 3")) as Reading;
+    const repeated = (...by: readonly number[]): Timeline => {
+      const values = by.map((shift, i): Reading => {
+        const [entry] = victim.entries;
+        const value = (entry.form === "value" ? entry.value : 0) + shift;
+        return { ...victim, id: `${victim.id} ${i}`, at: victim.at + i, entries: [{ form: "value", value }] };
+      });
+      return {
+        ...sound,
+        readings: sound.readings.flatMap((reading) => (reading === victim ? values : [reading])),
+      };
+    };
+    const judged = (timeline: Timeline) => judgeTrust(estimateTimeline(machine, timeline));
+
+    it("marks the slip, and neither its repeats nor its neighbours", () => {
+      const odd = judged(repeated(2.2, 0, 0.005)).rows.flatMap(({ oddOnes }) => oddOnes);
+      expect(odd.map(({ reading, against, isOpen }) => [reading.id, against, isOpen])).toEqual([
+        [`${victim.id} 0`, "repeats", false],
+      ]);
+      expect(odd[0].away).toBeCloseTo(2.1975, 9);
+    });
+
+    it("marks the slip of two by what all others lead to expect", () => {
+      const odd = judged(repeated(2.2, 0)).rows.flatMap(({ oddOnes }) => oddOnes);
+      expect(odd.map(({ reading }) => reading.id)).toEqual([`${victim.id} 0`]);
+    });
+
+    it("lets the slip drag nothing along: the fit stays nearly what it is without it", () => {
+      const clean = estimateTimeline(machine, repeated(0, 0.005));
+      const slipped = estimateTimeline(machine, repeated(2.2, 0, 0.005));
+      const sd = (i: number) => Math.sqrt(clean.covariance[i * clean.state.length + i]);
+      clean.state.forEach((value, i) => {
+        expect(Math.abs(slipped.state[i] - value), machine.parameters[i]).toBeLessThan(0.7 * sd(i) + 1e-9);
+      });
+    });
+
+    it("says to first order what a fit without the slip then is", () => {
+      const slipped = estimateTimeline(machine, repeated(0.3, 0, 0.005));
+      const trust = judgeTrust(slipped);
+      const row = trust.rows.find(({ oddOnes }) => oddOnes.length > 0);
+      const fitted = slipped.rows.flat().find(({ observation }) => observation === row?.observation);
+      if (!row || !fitted) throw new Error("the slip is marked");
+      const change = changeWithout(slipped, fitted, row.leverage, new Set([row.oddOnes[0].reading.id]));
+      const clean = estimateTimeline(machine, repeated(0, 0.005));
+      slipped.problem.variables.forEach(({ id, usualSd }, i) => {
+        expect(Math.abs(slipped.values[i] + change[i] - clean.values[i]), id).toBeLessThan(0.002 * usualSd);
+      });
+    });
   });
 });

@@ -1,16 +1,14 @@
-import { covarianceTimes, type Factor, type StageCovariance } from "../estimation/elimination.ts";
-import { limitOfReturn } from "../instruments/reading-uncertainty.ts";
+import type { StageCovariance } from "../estimation/elimination.ts";
 import { chiSquareCdf } from "../numerics/distributions.ts";
 import type { Estimate } from "./estimate.ts";
+import { repeatsOf } from "./left-out.ts";
 import type { FitRow } from "./linearise.ts";
+import { type Misread, misreadRun } from "./misread-run.ts";
+import { limitBetween, ODD, repeatsTogether, slipsAmong } from "./repeats.ts";
 import type { Reading, Run } from "./timeline.ts";
 
-/** A residual beyond this many standard deviations is odd. */
-export const ODD = 3.5;
 /** A run whose readings scatter this improbably is flagged. */
 export const IMPROBABLE = 0.001;
-// By how much the sum of squares must fall before a whole run counts as misread: e^(−15) in likelihood.
-const FAR_BETTER = 30;
 
 /** How one observation sits with the rest. */
 export interface RowTrust {
@@ -22,6 +20,21 @@ export interface RowTrust {
   readonly studentised: number;
   readonly leverage: number;
   readonly odd: boolean;
+  /** Which of its readings are odd, the oddest first: a slip among repeats, or else all of a row that stands away. */
+  readonly oddOnes: readonly OddOne[];
+}
+
+/** A reading that the others contradict. */
+export interface OddOne {
+  readonly reading: Reading;
+  /** What is read less what the others say, in the reading's unit. */
+  readonly away: number;
+  /** `away` by the standard deviation that it should have. */
+  readonly inSd: number;
+  /** Whom it contradicts: repeats of its own station, by their tool's scatter, or readings elsewhere. */
+  readonly against: "repeats" | "rest";
+  /** Of repeats that contradict one another another one may as well be the slip. */
+  readonly isOpen: boolean;
 }
 
 export interface RunTrust {
@@ -31,9 +44,14 @@ export interface RunTrust {
   readonly probability: number;
   readonly improbable: boolean;
   /** The first station, read again at the end, had moved by more than twice the feel: the run is done again. */
-  readonly returned: { readonly station: string; readonly moved: number; readonly limit: number } | null;
+  readonly returned: {
+    readonly key: string;
+    readonly station: string;
+    readonly moved: number;
+    readonly limit: number;
+  } | null;
   /** All readings of the run would fit far better times this factor. */
-  readonly misread: { readonly factor: number; readonly squaresNow: number; readonly squaresThen: number } | null;
+  readonly misread: Misread | null;
 }
 
 /** A tool or an object that would have to be far from what is usual for its kind. */
@@ -56,7 +74,16 @@ export interface Trust {
 
 /** Looks for readings, runs and a whole fit that do not hang together. Nothing is dropped: it is only said. */
 export function judgeTrust(estimate: Estimate): Trust {
-  const rows = rowTrusts(estimate);
+  const returns = new Map(estimate.problem.timeline.runs.map((run) => [run.id, firstTouch(estimate, run)]));
+  const rows = rowTrusts(estimate, returns);
+  // One odd reading pulls the whole run: a slip in all of them must explain more than a slip in that one.
+  const oddestOf = (of: Run) =>
+    rows
+      .filter(({ observation }) => estimate.problem.observations[observation].run.id === of.id)
+      .reduce((most, { studentised }) => Math.max(most, studentised ** 2), 0);
+  const scatters = estimate.problem.observations.map((observation) =>
+    observation.values.length > 1 ? repeatsTogether(repeatsOf(estimate, observation)).squares : 0,
+  );
   const leverages = new Map(rows.map(({ observation, leverage }) => [observation, leverage]));
   const byRun = new Map<string, { chiSquare: number; degrees: number }>();
   estimate.rows.flat().forEach((row) => {
@@ -65,7 +92,7 @@ export function judgeTrust(estimate: Estimate): Trust {
     const sum = byRun.get(run.id) ?? { chiSquare: 0, degrees: 0 };
     byRun.set(run.id, sum);
     const leverage = leverages.get(row.observation) ?? 0;
-    sum.chiSquare += row.rightSide ** 2 + scatterOf(values);
+    sum.chiSquare += row.rightSide ** 2 + scatters[row.observation];
     sum.degrees += Math.max(0, 1 - leverage) + values.length - 1;
   });
   const judged = estimate.problem.timeline.runs.flatMap((run): RunTrust[] => {
@@ -79,14 +106,14 @@ export function judgeTrust(estimate: Estimate): Trust {
         degreesOfFreedom: sum.degrees,
         probability,
         improbable: probability < IMPROBABLE,
-        returned: firstTouch(estimate, run),
-        misread: misreadRun(estimate, run, rows),
+        returned: returns.get(run.id) ?? null,
+        misread: misreadRun(estimate, run, oddestOf(run)),
       },
     ];
   });
   const runs = onlyTheWorstMisread(judged);
   // The whole fit counts what the priors had to give as well: two rules that differ show there, not in the readings.
-  const scattered = estimate.problem.observations.reduce((sum, { values }) => sum + scatterOf(values), 0);
+  const scattered = scatters.reduce((sum, squares) => sum + squares, 0);
   const chiSquare = estimate.factor.residualSquares + scattered;
   const degreesOfFreedom = estimate.problem.observations.reduce((sum, { values }) => sum + values.length, 0);
   return {
@@ -106,13 +133,6 @@ export function judgeTrust(estimate: Estimate): Trust {
 function onlyTheWorstMisread(runs: readonly RunTrust[]): readonly RunTrust[] {
   const least = Math.min(...runs.map(({ misread }) => misread?.squaresThen ?? Number.POSITIVE_INFINITY));
   return runs.map((run) => (run.misread && run.misread.squaresThen > least ? { ...run, misread: null } : run));
-}
-
-/** Change of all variables when the row is left out: −P a r/(1 − h), to first order. */
-export function changeWithout(estimate: Estimate, row: FitRow, leverage: number): Float64Array {
-  const product = covarianceTimes(estimate.factor, scatter(estimate.factor, row));
-  const share = -row.rightSide / Math.max(1 - leverage, 1e-9);
-  return product.map((value) => value * share);
 }
 
 function strangeUnknowns({ problem, values }: Estimate): readonly StrangeUnknown[] {
@@ -136,36 +156,66 @@ function firstTouch({ problem }: Estimate, run: Run): RunTrust["returned"] {
   const between = all.some(({ station }) => station.key !== first?.station.key);
   if (!instrument || !between || last.station.key !== first.station.key) return null;
   const moved = Math.abs(last.value - first.value);
-  const limit = limitOfReturn(instrument) + Math.max(stepOf(first.reading), stepOf(last.reading));
-  return moved > limit ? { station: first.station.words, moved, limit } : null;
+  const limit = limitBetween(instrument, first.reading, last.reading);
+  return moved > limit ? { key: first.station.key, station: first.station.words, moved, limit } : null;
 }
 
-/** A leaf's step: two gaps that differ by less may be the same. */
-function stepOf({ entries }: Reading): number {
-  const [entry] = entries;
-  return entry.form === "interval" ? entry.doesNotGo - entry.goes : 0;
-}
-
-function rowTrusts(estimate: Estimate): readonly RowTrust[] {
+function rowTrusts(estimate: Estimate, returns: ReadonlyMap<string, RunTrust["returned"]>): readonly RowTrust[] {
   return estimate.rows.flatMap((rows, stage) => {
     const leverageOf = leverageIn(estimate.covariances[stage]);
     return rows.flatMap((row): RowTrust[] => {
       if (row.observation < 0 || row.bound) return [];
       const leverage = Math.min(leverageOf(row), 1);
-      const studentised = row.rightSide / Math.sqrt(Math.max(1 - leverage, 1e-6));
-      const readings = estimate.problem.observations[row.observation].values.map((value) => value.reading);
+      const studentised = row.rightSide / Math.sqrt(remaining(leverage));
+      const { values, run, station } = estimate.problem.observations[row.observation];
+      const readings = values.map(({ reading }) => reading);
+      const residual = row.rightSide * row.sd;
+      // What has shifted between the first reading of a run and its return is no slip: the run is done again.
+      const hasShifted = returns.get(run.id)?.key === station.key;
+      const slips = readings.length > 1 && !hasShifted ? slipsOf(estimate, row, residual, leverage) : [];
+      const isAway = Math.abs(studentised) > ODD;
+      const away = residual / remaining(leverage);
+      const oddOnes =
+        slips.length > 0 || !isAway
+          ? slips
+          : readings.map((reading): OddOne => ({ reading, away, inSd: studentised, against: "rest", isOpen: false }));
       return [
         {
           observation: row.observation,
           readings,
-          residual: row.rightSide * row.sd,
+          residual,
           studentised,
           leverage,
-          odd: Math.abs(studentised) > ODD,
+          odd: oddOnes.length > 0,
+          oddOnes,
         },
       ];
     });
   });
+}
+
+/** Repeats are held against one another first; only where they agree is their mean held against the rest. */
+function slipsOf(estimate: Estimate, row: FitRow, residual: number, leverage: number): readonly OddOne[] {
+  const observation = estimate.problem.observations[row.observation];
+  const repeats = repeatsOf(estimate, observation);
+  const { mean, variance } = repeatsTogether(repeats);
+  // Left out, the row is expected at its value less r/(1 − h), to within s²h/(1 − h); shape stays in the noise of its mean.
+  const expected = {
+    value: mean - residual / remaining(leverage),
+    variance: (row.sd ** 2 * leverage) / remaining(leverage) + Math.max(0, row.sd ** 2 - variance),
+  };
+  return slipsAmong(repeats, expected).map(({ index, away, inSd, isOpen }) => ({
+    reading: observation.values[index].reading,
+    away,
+    inSd,
+    against: "repeats",
+    isOpen,
+  }));
+}
+
+/** 1 − h, above nothing. */
+function remaining(leverage: number): number {
+  return Math.max(1 - leverage, 1e-6);
 }
 
 /** h = aᵀ P a of a row of a stage. */
@@ -182,71 +232,6 @@ function leverageIn({ variables, matrix }: StageCovariance): (row: FitRow) => nu
     }
     return sum;
   };
-}
-
-/** Σ (value − mean)²/sd² of repeats at one station. */
-function scatterOf(values: readonly { readonly value: number; readonly sd: number }[]): number {
-  if (values.length < 2) return 0;
-  let weight = 0;
-  let mean = 0;
-  for (const { value, sd } of values) {
-    const w = 1 / Math.max(sd, 1e-6) ** 2;
-    weight += w;
-    mean += w * value;
-  }
-  mean /= weight;
-  return values.reduce((sum, { value, sd }) => sum + ((value - mean) / Math.max(sd, 1e-6)) ** 2, 0);
-}
-
-/**
- * The least sum of squares as a function of one factor f on all readings of a run is a parabola,
- * S(f) = S(1) + 2(f − 1) r·c + (f − 1)²(c·c − gᵀPg), c the run's whitened readings, r the residuals, g = Aᵀc.
- * Only the slips that people make are tried.
- */
-const SLIPS = [-1, 25.4, 1 / 25.4, 39.37, 0.0254, 10, 0.1] as const;
-
-function misreadRun(estimate: Estimate, run: Run, rows: readonly RowTrust[]): RunTrust["misread"] {
-  const g = new Float64Array(estimate.problem.variables.length);
-  let rc = 0;
-  let cc = 0;
-  for (const row of estimate.rows.flat()) {
-    if (row.observation < 0 || row.bound) continue;
-    const { run: owner, values } = estimate.problem.observations[row.observation];
-    if (owner.id !== run.id || values.length === 0) continue;
-    const typed = values.reduce((sum, value) => sum + value.typed, 0) / values.length;
-    const c = typed / row.sd;
-    rc += row.rightSide * c;
-    cc += c * c;
-    for (let j = 0; j < row.columns.length; j++) g[row.columns[j]] += row.coefficients[j] * c;
-  }
-  if (cc === 0) return null;
-  const product = covarianceTimes(estimate.factor, g);
-  let explained = 0;
-  for (let i = 0; i < g.length; i++) explained += g[i] * product[i];
-  const curvature = Math.max(0, cc - explained);
-  const now = estimate.factor.residualSquares;
-  const squaresAt = (f: number) => now + 2 * (f - 1) * rc + (f - 1) ** 2 * curvature;
-  // One odd reading pulls the whole run: a slip in all of them must explain more than a slip in that one.
-  const oddest = Math.max(
-    0,
-    ...rows
-      .filter((row) => estimate.problem.observations[row.observation].run.id === run.id)
-      .map((row) => row.studentised ** 2),
-  );
-  let best: RunTrust["misread"] = null;
-  for (const slip of SLIPS) {
-    const then = squaresAt(slip);
-    if (now - then > FAR_BETTER + oddest && (best === null || then < best.squaresThen)) {
-      best = { factor: slip * run.factor, squaresNow: now, squaresThen: then };
-    }
-  }
-  return best;
-}
-
-function scatter(factor: Factor, { columns, coefficients }: FitRow): Float64Array {
-  const out = new Float64Array(factor.variables);
-  for (let j = 0; j < columns.length; j++) out[columns[j]] += coefficients[j];
-  return out;
 }
 
 function tail(chiSquare: number, degrees: number): number {

@@ -132,13 +132,62 @@ describe("one reading", () => {
         by: "",
       }),
     );
-    expect(same).toMatchObject({ replaced: null, verdict: { fits: "noted", strong: "The same twice" } });
+    expect(same).toMatchObject({ replaced: [], verdict: { fits: "noted", strong: "The same twice" } });
     const other = read(run, "rear middle", "0.40", far.verdict.reading);
-    expect(other.replaced).toBe(far.verdict.reading);
+    expect(other.replaced).toEqual([far.verdict.reading]);
     const session = sessionOf(machine);
     expect(
       session.ok && session.value.timeline.readings.find(({ id }) => id === far.verdict.reading)?.withdrawn,
     ).toMatch(/read again/i);
+  });
+
+  describe("that repeats a station", () => {
+    let run = "";
+    beforeEach(() => {
+      run = read(gap, "front left", "0.40").verdict.run;
+      for (const station of ["front middle", "front right", "rear left"]) read(run, station, "0.40");
+    });
+
+    const countedAt = (station: string) => {
+      const session = sessionOf(machine);
+      if (!session.ok) throw new Error("the machine reads");
+      return session.value.timeline.readings
+        .filter((reading) => reading.run === run && reading.station === station && reading.withdrawn === null)
+        .map(({ entries: [entry] }) => (entry.form === "interval" ? entry.goes : entry));
+    };
+
+    it("is no second of the same where its tool tells the two apart, and a third settles it", () => {
+      const far = read(run, "rear middle", "2.80").verdict;
+      const apart = read(run, "rear middle", "2.60", far.reading);
+      expect(apart).toMatchObject({ replaced: [], verdict: { fits: "far", strong: "0.20 mm apart" } });
+      const third = read(run, "rear middle", "2.60", apart.verdict.reading);
+      expect(third).toMatchObject({ replaced: [far.reading], verdict: { strong: "Two readings agree" } });
+      expect(countedAt("rear middle")).toEqual([2.6, 2.6]);
+    });
+
+    it("is held against what it repeats though nobody asked for it, and a third says which one slipped", () => {
+      read(run, "rear middle", "0.40");
+      const slip = read(run, "rear middle", "1.40").verdict;
+      expect(slip).toMatchObject({ fits: "far", strong: "1.00 mm apart" });
+      expect(read(run, "rear middle", "0.40", slip.reading).replaced).toEqual([slip.reading]);
+      expect(countedAt("rear middle")).toEqual([0.4, 0.4]);
+    });
+
+    it("takes the place of a slip that was kept, once the rest says so", () => {
+      const slip = read(run, "rear middle", "2.80").verdict;
+      expect(read(run, "rear middle", "0.40").replaced).toEqual([slip.reading]);
+    });
+
+    it("keeps a reading beside it that its tool does not tell from it", () => {
+      read(run, "rear middle", "0.40");
+      expect(read(run, "rear middle", "0.45")).toMatchObject({ replaced: [], verdict: { fits: "fits" } });
+      expect(countedAt("rear middle")).toEqual([0.4, 0.45]);
+    });
+
+    it("withdraws nothing where it comes back to a station: what has shifted since is no slip", () => {
+      expect(read(run, "front left", "1.40").replaced).toEqual([]);
+      expect(countedAt("front left")).toEqual([0.4, 1.4]);
+    });
   });
 
   it("that no stack makes is refused with the one that was meant, and nothing is kept", () => {

@@ -1,5 +1,5 @@
 import type { Assessment } from "../../app/assess.ts";
-import { oddReadings } from "../../app/odd-readings.ts";
+import { type OddReading, oddReadings } from "../../app/odd-readings.ts";
 import { formatNumber } from "../../core/base/number-format.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
 import type { Concern } from "./protocol.ts";
@@ -10,7 +10,7 @@ export function concernsOf(assessment: Assessment): readonly Concern[] {
   const concerns: Concern[] = oddReadings(assessment).map((odd) => ({
     kind: "odd",
     head: `${titleOf(odd.check)}, ${odd.station}`,
-    text: `This reading stands ${formatNumber(Math.abs(odd.away), 2)} ${odd.unit} away from all others, ${formatNumber(Math.abs(odd.studentised), 1)} times what it should scatter. Read it again.${odd.without.length > 0 ? ` Without it: ${odd.without.join("; ")}.` : ""}`,
+    text: `${oddInWords(odd)}${odd.without.length > 0 ? ` Without it: ${odd.without.join("; ")}.` : ""}`,
     run: odd.run,
     readings: odd.ids,
     factor: null,
@@ -48,6 +48,16 @@ export function concernsOf(assessment: Assessment): readonly Concern[] {
     }
   }
   return concerns;
+}
+
+function oddInWords({ away, unit, studentised, against, isOpen }: OddReading): string {
+  const size = `${formatNumber(Math.abs(away), 2)} ${unit}`;
+  const times = `${formatNumber(Math.abs(studentised), 1)} times what`;
+  if (against === "rest")
+    return `This reading stands ${size} away from all others, ${times} it should scatter. Read it again.`;
+  if (isOpen)
+    return `The readings of this station contradict one another: ${size} apart, ${times} the tool lets them. Nothing else tells which one slipped. Read it a third time.`;
+  return `This reading stands ${size} away from the others of its own station, ${times} the tool lets it. Withdraw it, with the reason.`;
 }
 
 export function titleOf(check: string): string {

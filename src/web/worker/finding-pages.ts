@@ -3,6 +3,7 @@ import { historyOfFinding } from "../../app/drawn-finding.ts";
 import { readingsInWords } from "../../app/drawn-machine.ts";
 import { residualsOfRun } from "../../app/drawn-trust.ts";
 import { explainFinding } from "../../app/explain.ts";
+import { oddMarks } from "../../app/odd-readings.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import {
   formatChance,
@@ -173,11 +174,7 @@ export function asPagePart(svg: string): string {
 export function readingsPage(machine: string): Answer<readonly RunEntry[]> {
   return answerFrom(assessmentOf(machine), (assessment) => {
     const { timeline, machine: body, trust } = assessment;
-    const odd = new Map(
-      trust.rows
-        .filter((row) => row.odd)
-        .flatMap((row) => row.readings.map(({ id }) => [id, row.studentised] as const)),
-    );
+    const odd = oddMarks(trust);
     const authors = new Map(eventsOfMachine(machine).map(({ id, by }) => [id, by ?? ""]));
     const concerns = concernsOf(assessment);
     return [...timeline.runs].reverse().map((run): RunEntry => {

@@ -204,8 +204,8 @@ export interface ReadingVerdict {
 export interface ReadOne {
   readonly events: readonly LogEvent[];
   readonly verdict: ReadingVerdict;
-  /** Readings of this station that this one takes the place of, and why. */
-  readonly replaced: string | null;
+  /** Readings of this station that are withdrawn for this one. */
+  readonly replaced: readonly string[];
 }
 
 export interface ReadMany {

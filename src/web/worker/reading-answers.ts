@@ -1,18 +1,15 @@
-import type { Session } from "../../app/session.ts";
-import { sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { type TakenReading, takeReading } from "../../app/take-reading.ts";
+import { readingsInARow, type TakenRepeat, takeRepeat } from "../../app/take-repeat.ts";
 import { takeRun } from "../../app/take-run.ts";
 import { readNumber } from "../../core/base/number-entry.ts";
 import { formatNumber } from "../../core/base/number-format.ts";
 import type { UnitId } from "../../core/base/units.ts";
 import type { Check, Station } from "../../core/checks/check.ts";
 import { showFinding } from "../../core/findings/shown.ts";
-import { estimateTimeline } from "../../core/fit/estimate.ts";
-import { type Innovation, innovationOf } from "../../core/fit/preview.ts";
+import type { Innovation } from "../../core/fit/preview.ts";
 import { nextStackUp, stacksOf } from "../../core/instruments/leaves.ts";
 import { inMarks } from "../../core/instruments/possible-readings.ts";
-import type { LogEvent } from "../../logbook/events.ts";
 import { sentenceFrom } from "./check-pages.ts";
 import { assessmentOf, findingsBefore, hereAndNow, sessionOf } from "./held.ts";
 import type { Answer, Ask, ReadingVerdict, ReadMany, ReadOne, TypedStation } from "./protocol.ts";
@@ -25,54 +22,57 @@ export function readOne({ machine, into, station, text, unit, again, by }: Ask<"
   if (!session.ok || !assessment.ok) return { ok: false, told: toldFrom(session.diagnostics) };
   const stamp = new Stamp(hereAndNow, by === "" ? undefined : by);
   const asked = { into, station, typed: { text, ...(unit !== "" && { unit }) } };
-  if (again !== null) return readAgain(session.value, stamp, asked, again);
+  const inARow = typeof into === "string" ? readingsInARow(session.value.timeline, into, station) : [];
+  const earlier = again === null || inARow.includes(again) ? inARow : [...inARow, again];
+  if (earlier.length > 0)
+    return answerFrom(takeRepeat(session.value, stamp, asked, earlier, again !== null), repeatFrom(earlier.length));
   return answerFrom(takeReading(session.value, assessment.value.estimate, stamp, asked), (taken) => ({
     events: taken.events,
     verdict: verdictOf(taken),
-    replaced: null,
+    replaced: [],
   }));
 }
 
-/**
- * The second reading of a station whose first stood far off: it is held against all the rest, the first left out. Where it
- * sits with the rest, the first is withdrawn with the reason said; where both say the same, both stay.
- */
-function readAgain(
-  session: Session,
-  stamp: Stamp,
-  asked: Parameters<typeof takeReading>[3],
-  first: string,
-): Answer<ReadOne> {
-  const withdrawal = stamp.event("reading-withdrawn", {
-    reading: first,
-    because: "Read again at once: the second reading sits with the rest, this one stood far off.",
-  } as never) as LogEvent;
-  const without = sessionWith(session, [withdrawal]);
-  if (!without.ok) return { ok: false, told: toldFrom(without.diagnostics) };
-  const estimate = estimateTimeline(session.machine, without.value.timeline);
-  return answerFrom(takeReading(without.value, estimate, stamp, asked), (taken): ReadOne => {
-    const verdict = verdictOf(taken);
-    if (taken.innovation?.fits !== "far") return { events: [...taken.events, withdrawal], verdict, replaced: first };
-    const before = session.timeline.readings.find(({ id }) => id === first);
-    const away = before && innovationOf(estimate, session.timeline, before)?.away;
-    const apart = away === undefined ? Number.POSITIVE_INFINITY : Math.abs(taken.innovation.away - away);
-    const alike = apart < 0.25 * Math.abs(taken.innovation.away);
-    return {
-      events: taken.events,
-      replaced: null,
-      verdict: alike
-        ? {
-            ...verdict,
-            fits: "noted",
-            strong: "The same twice",
-            rest: ": both readings are kept, and the fit has to live with them.",
-          }
-        : {
-            ...verdict,
-            rest: `: the two readings of this station differ by ${sizeOf(apart, taken.check)}. Take it a third time.`,
-          },
-    };
+/** A repeat is held against the readings that it repeats before it is held against the rest. */
+const repeatFrom =
+  (earlier: number) =>
+  ({ taken, standing, apart, withdrawals }: TakenRepeat): ReadOne => ({
+    events: [...taken.events, ...withdrawals],
+    replaced: withdrawals.map(({ reading }) => reading),
+    verdict: { ...verdictOf(taken), ...besideWords(standing, sizeOf(apart, taken.check), earlier) },
   });
+
+function besideWords(
+  standing: TakenRepeat["standing"],
+  size: string,
+  earlier: number,
+): Partial<Pick<ReadingVerdict, "fits" | "strong" | "rest">> {
+  switch (standing) {
+    case "beside":
+    case "replaces":
+      return {};
+    case "same":
+      return {
+        fits: "noted",
+        strong: "The same twice",
+        rest: ": both readings are kept, and the fit has to live with them.",
+      };
+    case "agrees":
+      return {
+        fits: "noted",
+        strong: "Two readings agree",
+        rest: `: what lies ${size} away from them counts no more.`,
+      };
+    case "differs":
+      return {
+        fits: "far",
+        strong: `${size} apart`,
+        rest:
+          earlier === 1
+            ? ": the two readings of this station differ by more than the tool lets them. Take it a third time."
+            : ": no two readings of this station agree. Look at how the tool sits, and take it once more.",
+      };
+  }
 }
 
 function verdictOf({ events: _, reading, run, check, station, innovation, passed }: TakenReading): ReadingVerdict {

@@ -12,7 +12,7 @@ import { entryText, fieldsOf, nextField } from "./entry-text.ts";
 /** What was saved last, so that it can be taken back while it still stands in the feedback line. */
 interface Saved {
   readonly verdict: ReadingVerdict;
-  readonly replaced: string | null;
+  readonly replaced: readonly string[];
 }
 
 /** The entry of one run, station by station: what is typed, what is being saved, what was said of it. */
@@ -180,7 +180,7 @@ export async function take(entry: StationEntry, page: RunPage, place: RunPlace, 
   }
 }
 
-function tell(entry: StationEntry, page: RunPage, verdict: ReadingVerdict, replaced: string | null): void {
+function tell(entry: StationEntry, page: RunPage, verdict: ReadingVerdict, replaced: readonly string[]): void {
   const number = page.stations.find(({ key }) => key === verdict.station)?.number;
   const at = number === undefined ? "" : `Station ${number}`;
   const tone =
@@ -194,7 +194,7 @@ function tell(entry: StationEntry, page: RunPage, verdict: ReadingVerdict, repla
     at,
     strong: verdict.strong,
     rest: verdict.rest,
-    second: replaced === null ? "" : "The first reading of it is withdrawn; it stays in the logbook.",
+    second: replaced.length === 0 ? "" : "What stood apart is withdrawn; it stays in the logbook.",
   };
 }
 
@@ -214,7 +214,7 @@ export async function undo(entry: StationEntry, machine: string): Promise<void> 
   const drafts: Draft[] = [
     { kind: "reading-withdrawn", reading: saved.verdict.reading, because: "Undone at once." } as Draft,
   ];
-  if (saved.replaced !== null) drafts.push({ kind: "reading-restored", reading: saved.replaced } as Draft);
+  for (const reading of saved.replaced) drafts.push({ kind: "reading-restored", reading } as Draft);
   const answer = await ask("propose", { machine, drafts, by: preferences.value.by });
   if (!answer.ok) return;
   await record(machine, answer.value);
