@@ -230,7 +230,7 @@ program
   .description("what to move and by how much for the work, in which order, what it brings and how sure that is")
   .option("--lock <adjuster>", "one that stays as it is, this once; may be given again", collect)
   .option("--only <adjuster>", "move nothing but this: what if only this were done; may be given again", collect)
-  .option("--stock <leaves>", "leaves to pack with, mm, as 0.1,0.2x4; or none")
+  .option("--stock <leaves>", "shims to pack with, mm, as 0.1,0.2x4; or none")
   .option("--skim <yes|no>", "whether the bed will be skimmed")
   .option("--work <kind>", "another kind of work than the logbook's")
   .option("--look-ahead", "show what would be moved though the fit-to-measure round has not been passed")
@@ -362,7 +362,7 @@ program
 
 program
   .command("stock <file> [leaves...]")
-  .description("show the leaves that are there to pack with, or list yours in mm; none, or usual for the usual ones")
+  .description("show the shims that are there to pack with, or list yours in mm; none, or usual for the usual ones")
   .option("--by <who>", "who writes this")
   .option("--json", "for machines")
   .addHelpText("after", "\nExample: kilter stock router.jsonl 0.5 0.2x2 0.1x4 0.05")

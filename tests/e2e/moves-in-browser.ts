@@ -34,7 +34,7 @@ for (const { name, width, height, theme } of sizes) {
       // What the plan cannot know is asked before it is believed.
       await page.goto(`${machine}/moves`);
       await page.getByRole("button", { name: "No, it stays as it is" }).click();
-      await expect(page.getByRole("heading", { name: "Will you skim the bed?" })).toHaveCount(0);
+      await expect(page.getByRole("heading", { name: "Will the router plane its own bed flat?" })).toHaveCount(0);
       await page.getByLabel("Kind of work").first().selectOption("lettering");
       await page.getByRole("button", { name: "Plan for this" }).click();
       await expect(page.getByText(/It is for lettering; the bed stays as it is/)).toBeVisible();

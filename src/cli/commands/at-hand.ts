@@ -53,18 +53,18 @@ export function stock(file: string, words: readonly string[], options: { json?: 
 }
 
 function leavesGiven(words: readonly string[]): readonly number[] {
-  const leaves = leavesFrom(words.join(" "), "leaves to pack with");
+  const leaves = leavesFrom(words.join(" "), "shims to pack with");
   if (leaves.length > 0) return leaves;
   const expected = "thicknesses in mm, such as 0.5 0.1x4, or none, or usual";
-  throw new BadInput([refusal("word-form", {}, { word: words.join(" "), of: "leaves to pack with", expected })]);
+  throw new BadInput([refusal("word-form", {}, { word: words.join(" "), of: "shims to pack with", expected })]);
 }
 
 function stockInWords(stockMm: readonly number[] | null): string {
   if (stockMm === null)
-    return `No leaves are listed: plans take the usual ones, ${leavesInWords(usualStockMm)}. \`kilter stock FILE 0.5 0.1x4\` lists yours.`;
-  if (stockMm.length === 0) return "No leaf is at hand: plans pack nothing.";
+    return `You have not said which shims you have: plans take the usual ones, ${leavesInWords(usualStockMm)}. \`kilter stock FILE 0.5 0.1x4\` lists yours.`;
+  if (stockMm.length === 0) return "No shim is at hand: plans pack nothing.";
   const sum = stockMm.reduce((total, leaf) => total + leaf, 0);
-  return `${counted(stockMm.length, "leaf", "leaves")} to pack with, ${formatTrimmed(sum, 3)} mm in all: ${leavesInWords(stockMm)}.`;
+  return `${counted(stockMm.length, "shim", "shims")} to pack with, ${formatTrimmed(sum, 3)} mm in all: ${leavesInWords(stockMm)}.`;
 }
 
 /** Says that an adjuster must stay as it is. */

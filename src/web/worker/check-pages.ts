@@ -78,6 +78,7 @@ export function checkList(machine: string): Answer<CheckList> {
       machine: timeline.machine.name,
       fitToMeasure: first.map(entry),
       fitToMeasurePassed: assessment.gate.passed,
+      cautionHead,
       shortRound: short.map(entry),
       rest: rest.map(plain),
       next: nextCard(assessment)?.key ?? null,

@@ -163,7 +163,7 @@ function inWords(event: LogEvent, readings: ReadonlyMap<string, number>, { place
     case "stock-set":
       return event.leavesMm === null
         ? "Plans pack with a usual assortment."
-        : `Leaves to pack with: ${event.leavesMm.length === 0 ? "none" : leavesInWords(event.leavesMm)}.`;
+        : `Shims to pack with: ${event.leavesMm.length === 0 ? "none" : leavesInWords(event.leavesMm)}.`;
     case "adjuster-locked":
       return `Locked, ${placeOf(event.adjuster)}: ${event.because}`;
     case "adjuster-unlocked":

@@ -83,6 +83,8 @@ export interface CheckList {
   readonly machine: string;
   readonly fitToMeasure: readonly CheckEntry[];
   readonly fitToMeasurePassed: boolean;
+  /** What stands before the cautions of every check. */
+  readonly cautionHead: string;
   readonly shortRound: readonly CheckEntry[];
   readonly rest: readonly CheckEntry[];
   /** Key of the card that comes next. */

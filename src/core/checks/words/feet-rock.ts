@@ -11,9 +11,8 @@ export const words: CheckWords = {
   steps: [
     "Stand the machine where it will work.",
     "Push down on each corner in turn, and watch and listen for a knock.",
-    "Try a 0.05 leaf, or a strip of paper, under every foot without lifting it.",
-    "Enter for each foot the thickest leaf that goes, or that none goes.",
-    "Pack the free foot until it holds the strip as firmly as the other feet do.",
+    "Try a strip of paper under every foot without lifting it, and pack the foot that is free until it holds the strip as firmly as the others do.",
+    "Only then read all four: enter for each foot the thickest leaf that goes, and 0 where not even the thinnest goes.",
     "Draw a line round every foot, so that a later shift shows.",
     "Push down on each corner once more.",
   ],

@@ -62,6 +62,7 @@ export function BlankSheets({ machine, sheets }: { machine: string; sheets: read
           machine={machine}
           check={check}
           query={query}
+          isFirst={i === 0}
           place={sheets.length === 1 ? "" : `sheet ${i + 1} of ${sheets.length}`}
         />
       ))}
@@ -81,7 +82,14 @@ function usePaper(paper: Preferences["paper"]): void {
   }, [paper]);
 }
 
-function BlankSheet({ machine, check, query, place }: AskedSheet & { machine: string; place: string }) {
+interface SheetPlace {
+  readonly machine: string;
+  readonly place: string;
+  /** What holds for every sheet stands on the first. */
+  readonly isFirst: boolean;
+}
+
+function BlankSheet({ machine, check, query, place, isFirst }: AskedSheet & SheetPlace) {
   const answer = useAnswer("check", { machine, choice: choiceFromQuery(check, query), unit: preferredUnit() }).value;
   const list = useAnswer("list", {}).value;
   if (!answer?.ok) return <Waiting />;
@@ -109,7 +117,7 @@ function BlankSheet({ machine, check, query, place }: AskedSheet & { machine: st
         {page.cautions.map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
-        <p class="note">{page.cautionHead}</p>
+        {isFirst && <p class="note">{page.cautionHead}</p>}
       </section>
       <div class="blank-columns">
         <div class="blank-picture">

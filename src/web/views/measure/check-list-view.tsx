@@ -21,6 +21,9 @@ export function CheckListView({ machine }: { machine: string }) {
       ) : (
         <p>Both rounds are done. What would sharpen a finding most stands with the finding.</p>
       )}
+      <p class="small">
+        <b>Before every caution here.</b> {list.cautionHead}
+      </p>
       <Unfinished machine={machine} list={list} />
       {roundsOf(list).map((round) => (
         <RoundList key={round.id} machine={machine} round={round} next={list.next} />

@@ -7,7 +7,6 @@ import { Waiting } from "../../parts/waiting.tsx";
 import { preferredUnit } from "../../preferences.ts";
 import { machineAddress } from "../../router.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
-import { SkimFirst } from "../moves/plan-questions.tsx";
 import { isDone, type Round, roundsOf, setUpOf } from "./rounds.ts";
 import { Cautions } from "./set-up-view.tsx";
 import { queryFromChoice } from "./setup-query.ts";
@@ -35,7 +34,6 @@ export function RoundView({ machine, id, card }: RoundProps) {
       <p class="small second">
         {done} of {cards.length} {id === "fit-to-measure" ? "passed" : "taken"}. {done === 0 && round.words}
       </p>
-      <SkimFirst machine={machine} />
       {id === "short-round" && !answer.value.fitToMeasurePassed && (
         <p class="held-back">
           The <Link to={machineAddress(machine, "measure", "fit-to-measure")}>fit-to-measure round</Link> comes before
@@ -128,7 +126,7 @@ function Card({ machine, round, at }: { machine: string; round: Round; at: numbe
       ) : (
         isDone(card) && <p class="small second">It is done. To do it again is no harm.</p>
       )}
-      <Cautions page={page} />
+      <Cautions machine={machine} page={page} />
       <Drawing svg={page.narrow} />
       <ol class="steps">
         {page.steps.map((step) => (

@@ -36,7 +36,7 @@ export function SetUpView({ machine, check, query }: SetUpProps) {
         {page.minutes} minutes, {page.stations.length === 1 ? "one station" : `${page.stations.length} stations`}; first
         possible: {page.stage}.
       </p>
-      <Cautions page={page} />
+      <Cautions machine={machine} page={page} />
       <ToldList told={answer.told} />
       <div class="set-up-columns">
         <div class="set-up-picture">
@@ -121,14 +121,17 @@ export function SetUpView({ machine, check, query }: SetUpProps) {
   );
 }
 
-export function Cautions({ page }: { page: Pick<CheckPage, "cautions" | "cautionHead"> }) {
+export function Cautions({ machine, page }: { machine: string; page: Pick<CheckPage, "cautions"> }) {
   if (page.cautions.length === 0) return null;
   return (
     <section class="cautions" aria-label="Cautions">
       {page.cautions.map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
-      <p class="note">{page.cautionHead}</p>
+      <p class="note">
+        What the makers state comes first.{" "}
+        <Link to={machineAddress(machine, "measure")}>What these words do not do</Link>
+      </p>
     </section>
   );
 }

@@ -85,7 +85,7 @@ export function TypeInView({ machine, check, query }: TypeInProps) {
         {page.entry.instrument !== "" && `Read with ${page.entry.instrument}. `}
         <Link to={back}>Change how it is set up</Link>
       </p>
-      <Cautions page={page} />
+      <Cautions machine={machine} page={page} />
       <div class="type-in-columns">
         <form
           onSubmit={(event) => {

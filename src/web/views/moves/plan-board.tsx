@@ -45,7 +45,7 @@ export function PlanBoard({ machine, what }: { machine: string; what: WhatIf }) 
           {isOwner.value && <WhatIfPanel machine={machine} what={what} board={board.value} />}
           <p class="links">
             <Link to={machineAddress(machine, "moves", "places")}>All places where the machine can be changed</Link>
-            <Link to={machineAddress(machine, "moves", "stock")}>Leaves to pack with</Link>
+            <Link to={machineAddress(machine, "moves", "stock")}>Shims to pack with</Link>
           </p>
           <StandStill board={board.value} />
         </section>

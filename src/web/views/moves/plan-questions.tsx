@@ -6,7 +6,6 @@ import { ToldList } from "../../parts/told.tsx";
 import { machineAddress } from "../../router.ts";
 import type { Told } from "../../worker/protocol.ts";
 import type { MovesBoard } from "../../worker/protocol-moves.ts";
-import { useAnswer } from "../../worker/use-answer.ts";
 import { write } from "./write.ts";
 
 interface Props {
@@ -15,7 +14,7 @@ interface Props {
 }
 
 const skimAnswers = [
-  ["yes", "Yes, it will be skimmed"],
+  ["yes", "Yes, it skims its bed"],
   ["no", "No, it stays as it is"],
   ["ask", "Let the plan propose it"],
 ] as const;
@@ -34,25 +33,14 @@ export function PlanQuestions({ machine, board }: Props) {
   );
 }
 
-/** Asked before the first readings: of a bed that will be skimmed, much need not be read. */
-export function SkimFirst({ machine }: { machine: string }) {
-  const board = useAnswer("movesBoard", { machine }).value;
-  if (!board?.ok || board.value.skim.isAsked || !isOwner.value) return null;
-  return (
-    <section class="held-back not-printed" aria-label="Asked at the start">
-      <SkimQuestion machine={machine} />
-    </section>
-  );
-}
-
 function SkimQuestion({ machine }: { machine: string }) {
   const told = useSignal<readonly Told[]>([]);
   return (
     <div class="question">
-      <h2>Will you skim the bed?</h2>
+      <h2>Will the router plane its own bed flat?</h2>
       <p class="small">
-        If it is planed by the machine’s own cutter, its present shape counts for nothing: it is levelled only roughly,
-        and the spindle is set square to the motion instead of to the bed.
+        That is called skimming the bed. If it is done, the bed’s present shape counts for nothing: it is levelled only
+        roughly, and the spindle is set square to the motion instead of to the bed.
       </p>
       <div class="button-row">
         {skimAnswers.map(([answer, words]) => (
@@ -117,8 +105,11 @@ export function PlannedFor({ machine, board }: Props) {
     <>
       <p>
         It is for <b>{name.charAt(0).toLowerCase() + name.slice(1)}</b>
-        {work.isAsked ? "" : ", as long as nothing else is said"}; {said}. Leaves to pack with: {stock.words}
-        {stock.isUsual ? " (a usual assortment)" : ""}.
+        {work.isAsked ? "" : ", as long as nothing else is said"}; {said}.{" "}
+        {stock.isUsual
+          ? "You have not said which shims you have, so the plan takes a usual assortment"
+          : "Shims to pack with"}
+        : {stock.words}.
       </p>
       {isOwner.value && (
         <details>
@@ -134,7 +125,7 @@ export function PlannedFor({ machine, board }: Props) {
               }}
             />
             <Choice
-              label="Will you skim the bed?"
+              label="Will the router plane its own bed flat?"
               value={answer}
               answers={skimAnswers}
               onChoose={async (next) => {

@@ -19,10 +19,10 @@ export function StockView({ machine }: { machine: string }) {
   const { stock } = board.value;
   return (
     <main class="narrow stock">
-      <Heading words="Leaves to pack with" of={board.value.machine} />
+      <Heading words="Shims to pack with" of={board.value.machine} />
       <p>
         {stock.isUsual
-          ? "None are listed, so plans take a usual assortment. List yours, and a plan lays only what is in the drawer; no leaf twice."
+          ? "You have not said which shims you have, so plans take a usual assortment. List yours, feeler leaves that you would leave in the joint among them, and a plan lays only what is in the drawer; none twice."
           : "What moves lay comes off this list, and what they take out comes back to it."}
       </p>
       <StockForm key={stock.words} machine={machine} stock={stock} />
@@ -61,7 +61,7 @@ function StockForm({ machine, stock }: { machine: string; stock: MovesBoard["sto
       {isOwner.value ? (
         <div class="button-row" role="status">
           <button type="submit" class="act" disabled={leaves === null}>
-            These are my leaves
+            These are my shims
           </button>
           <button type="button" onClick={() => void save([], "Plans pack nothing.")}>
             I have none
