@@ -55,23 +55,33 @@ describe("trust", () => {
   });
 
   it("says when the first station, read again at the end, had moved by more than twice the feel", () => {
-    const timeline = simulated(4);
-    const [first] = timeline.readings.filter(({ run }) => run === "run 0");
-    const [entry] = first.entries;
-    const again = (by: number): Timeline => {
-      const value = (entry.form === "value" ? entry.value : 0) + by;
-      const last: Reading = {
-        ...first,
-        id: `${first.id} again`,
-        at: first.at + 1000,
-        entries: [{ form: "value", value }],
-      };
-      return { ...timeline, readings: [...timeline.readings, last] };
-    };
-    const returned = (by: number) =>
-      judgeTrust(estimateTimeline(machine, again(by))).runs.find(({ run }) => run.id === "run 0")?.returned;
-    expect(returned(0.01)).toBeNull();
-    expect(returned(0.2)?.moved).toBeCloseTo(0.2, 9);
+    expect(returned(again(simulated(4), "run 0", 0.01))).toBeNull();
+    expect(returned(again(simulated(4), "run 0", 0.2))?.moved).toBeCloseTo(0.2, 9);
+  });
+
+  it("takes no reading behind a move for the first station read again at the end", () => {
+    const timeline = again(simulated(4), "run 0", 0.2);
+    const at = timeline.readings[timeline.readings.length - 1].at - 500;
+    const moved = { kind: "moved", id: "move", at, adjuster: "beam.left", amount: 0.2 } as const;
+    expect(returned({ ...timeline, happenings: [moved] })).toBeNull();
+  });
+
+  it("knows no return where every reading follows a homing of its own", () => {
+    const run = plannedTimeline(machine, [{ check: "stop-gaps" }]).runs[0];
+    const value = (id: string, station: string, at: number, gap: number): Reading => ({
+      ...{ id, run: run.id, station, at: run.at + at, withdrawn: null },
+      entries: [
+        { form: "value", value: gap },
+        { form: "value", value: 0 },
+      ],
+    });
+    const timeline = plannedTimeline(machine, [{ check: "stop-gaps" }]);
+    const readings = [
+      value("a", "first press", 1, 0.5),
+      value("b", "second press", 2, 0.6),
+      value("c", "first press", 3, 0.9),
+    ];
+    expect(returned({ ...timeline, readings }, run.id)).toBeNull();
   });
 
   describe("of a station that was read three times, once wrongly", () => {
@@ -126,3 +136,17 @@ describe("trust", () => {
     });
   });
 });
+
+/** The first station of a run read once more, after all others, and further along. */
+function again(timeline: Timeline, run: string, by: number): Timeline {
+  const first = timeline.readings.find((reading) => reading.run === run) as Reading;
+  const [entry] = first.entries;
+  const value = (entry.form === "value" ? entry.value : 0) + by;
+  const at = Math.max(...timeline.readings.map((reading) => reading.at)) + 1000;
+  const last: Reading = { ...first, id: `${first.id} again`, at, entries: [{ form: "value", value }] };
+  return { ...timeline, readings: [...timeline.readings, last] };
+}
+
+function returned(timeline: Timeline, id = "run 0") {
+  return judgeTrust(estimateTimeline(machine, timeline)).runs.find(({ run }) => run.id === id)?.returned;
+}

@@ -1,9 +1,11 @@
 import type { StageCovariance } from "../estimation/elimination.ts";
+import type { Instrument } from "../instruments/instrument.ts";
 import { chiSquareCdf } from "../numerics/distributions.ts";
 import type { Estimate } from "./estimate.ts";
 import { repeatsOf } from "./left-out.ts";
 import type { FitRow } from "./linearise.ts";
 import { type Misread, misreadRun } from "./misread-run.ts";
+import type { Observation } from "./observations.ts";
 import { limitBetween, ODD, repeatsTogether, slipsAmong } from "./repeats.ts";
 import type { Reading, Run } from "./timeline.ts";
 
@@ -143,18 +145,34 @@ function strangeUnknowns({ problem, values }: Estimate): readonly StrangeUnknown
   });
 }
 
-/** Whether the run came back to where it began; null when it did, or when the first station was not read again. */
+/**
+ * Whether the run came back to where it began; null when it did, or when the first station was not read again. What is
+ * read behind a move, a knock or a week is another machine's reading and no return; a run that goes on there is looked at
+ * by itself. Where each reading has a homing of its own, or free drives, there is no place to come back to.
+ */
 function firstTouch({ problem }: Estimate, run: Run): RunTrust["returned"] {
   const ofRun = problem.observations.filter((observation) => observation.run.id === run.id);
   const instrument = ofRun[0]?.setup.instrument;
-  const all = ofRun
+  if (!instrument || ofRun[0].check.homedAfresh) return null;
+  for (const epoch of new Set(ofRun.map((observation) => observation.epoch))) {
+    const returned = returnWithin(
+      ofRun.filter((observation) => observation.epoch === epoch),
+      instrument,
+    );
+    if (returned !== null) return returned;
+  }
+  return null;
+}
+
+function returnWithin(observations: readonly Observation[], instrument: Instrument): RunTrust["returned"] {
+  const all = observations
     .flatMap(({ values, station }) => values.map((value) => ({ ...value, station })))
     .sort((a, b) => a.reading.at - b.reading.at || (a.reading.id < b.reading.id ? -1 : 1));
   const [first] = all;
   const last = all[all.length - 1];
   // Repeats in a row at one station are not a return.
   const between = all.some(({ station }) => station.key !== first?.station.key);
-  if (!instrument || !between || last.station.key !== first.station.key) return null;
+  if (!between || last.station.key !== first.station.key) return null;
   const moved = Math.abs(last.value - first.value);
   const limit = limitBetween(instrument, first.reading, last.reading);
   return moved > limit ? { key: first.station.key, station: first.station.words, moved, limit } : null;
