@@ -65,7 +65,7 @@ const parts = ["loose", "nipped", "final"] as const;
 /**
  * Notes a move that has been made: the move itself, and after it the last reading of the gauge as one of its run, which
  * begins before the move where it is a new one; what the last reading is held against stands before the move or behind
- * it. Refused whole, with every reason, where something of it cannot be.
+ * it, and behind the homing that comes first where only that brings the move about. Refused whole, with every reason, where something of it cannot be.
  */
 export function noteMove(session: Session, stamp: Stamp, request: MoveRequest): Outcome<NotedMove> {
   const { machine, timeline } = session;
@@ -97,6 +97,8 @@ export function noteMove(session: Session, stamp: Stamp, request: MoveRequest): 
       ...(note !== undefined && { note }),
     } as never),
   );
+  // Where only a homing brings it about, what was read after it was read in a homing of its own.
+  if (gauge !== null && adjuster.homesTo !== undefined) events.push(stamp.event("homed", {} as never));
   if (!request.gauge?.other?.isBefore) takeOther();
   const moved = sessionWith(session, events);
   if (!moved.ok) return moved;

@@ -52,11 +52,11 @@ export function planAsJson(
 function stopAsJson(planned: PlannedStop | null) {
   if (planned === null) return null;
   const { stop, words } = planned;
-  const { check, setup, run, station, against, reads, from, to, setUp, readsBefore, changesBy } = stop;
+  const { check, setup, run, station, against, reads, from, to, setUp, homesFirst, readsBefore, changesBy } = stop;
   return {
     ...{ words, check: check.id, instrument: setup.instrument?.id ?? null, options: setup.options, run },
     ...{ station: station.key, against: against?.key ?? null, reads, from, to },
-    ...{ setUp, readsBefore, changesBy },
+    ...{ setUp, homesFirst, readsBefore, changesBy },
   };
 }
 

@@ -48,15 +48,21 @@ export function takeBack(session: Session, stamp: Stamp, text: string, because: 
     return succeed({ events: [event], taken, reading: null });
   }
   const undone = stamp.event("move-undone", { move: happening.id, because } as never);
+  const homed = session.timeline.happenings
+    .filter(({ kind, at }) => kind === "homed" && happening.at < at && at < happening.at + WITH_IT)
+    .map(({ id }) => stamp.event("happening-withdrawn", { happening: id, because } as never));
   const { last, others } = readingsOf(session, happening);
   const withdrawn = [...others, ...(last === null ? [] : [last])].map((reading) =>
     stamp.event("reading-withdrawn", { reading, because: `It was read for a move: ${because}` } as never),
   );
-  return succeed({ events: [undone, ...withdrawn], taken, reading: last });
+  return succeed({ events: [undone, ...homed, ...withdrawn], taken, reading: last });
 }
 
+/** All that is noted with a move stands within so many milliseconds of it. */
+const WITH_IT = 4;
+
 /**
- * A move's last reading was noted with it: it stands a millisecond or two behind it, at the same place of the same run.
+ * A move's last reading was noted with it: it stands a few milliseconds behind it, at the same place of the same run.
  * In a run that was begun for the move, what it was held against stands within as little.
  */
 function readingsOf(
@@ -65,10 +71,10 @@ function readingsOf(
 ): { readonly last: string | null; readonly others: readonly string[] } {
   if (!gauge) return { last: null, others: [] };
   const { run, station, final } = gauge;
-  const ofRun = timeline.readings.filter((one) => one.run === run && one.withdrawn === null && one.at < at + 3);
+  const ofRun = timeline.readings.filter((one) => one.run === run && one.withdrawn === null && one.at < at + WITH_IT);
   const last = ofRun.find((one) => final !== undefined && one.station === station && at <= one.at)?.id ?? null;
   const begun = timeline.runs.find(({ id }) => id === run)?.at ?? Number.NEGATIVE_INFINITY;
-  const isOwn = at - 3 < begun && begun <= at;
+  const isOwn = at - WITH_IT < begun && begun <= at;
   return { last, others: isOwn ? ofRun.map(({ id }) => id).filter((id) => id !== last) : [] };
 }
 

@@ -21,7 +21,7 @@ const views = [
   ["moves", "/machine/ID/moves"],
   ["moves-tried", "/machine/ID/moves?only=slide.packing&skim=yes"],
   ["move", "/machine/ID/moves/slide~side"],
-  ["move-of-two-gaps", "/machine/ID/moves/gantry~offset"],
+  ["move-proved-after-homing", "/machine/ID/moves/gantry~offset"],
   ["move-not-planned", "/machine/ID/moves/mount~packing"],
   ["places", "/machine/ID/moves/places"],
   ["stock", "/machine/ID/moves/stock"],

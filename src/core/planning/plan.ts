@@ -76,6 +76,8 @@ export interface StopAt {
    * - "before the move": it is set up and read before the joint is opened, and stays standing.
    */
   readonly setUp: "anew" | "as it stood" | "before the move";
+  /** Nothing shows before the machine has been homed anew, and stands there by its drives: the reading comes after that. */
+  readonly homesFirst: boolean;
   /** What it is expected to read before the joint is opened, and by how much the whole move changes that. */
   readonly readsBefore: number;
   readonly changesBy: number;

@@ -6,23 +6,24 @@ import { bandOfAmounts, scatterOfMove } from "./stop-at-band.ts";
 const largest = (limit: number) => ({ form: "largest", limit }) as const;
 
 describe("the band of amounts", () => {
-  it("is half the move to either side where no demand feels it", () => {
+  it("is a quarter of the move to either side where no demand feels it", () => {
     expect(bandOfAmounts({ amount: 0.4, sd: 0.03 }, [])).toEqual({
-      from: 0.2,
-      to: expect.closeTo(0.6),
+      from: expect.closeTo(0.3),
+      to: expect.closeTo(0.5),
       keepsDemands: true,
     });
     const same = { demand: largest(1), before: [0.5], after: [0.5] };
-    expect(bandOfAmounts({ amount: -0.4, sd: 0.03 }, [same]).from).toBeCloseTo(-0.6);
+    expect(bandOfAmounts({ amount: -0.4, sd: 0.03 }, [same]).from).toBeCloseTo(-0.5);
   });
 
   it("ends where a demand uses up what it has to spare", () => {
-    // 0.5 falls to 0.1 over 0.4: a slope of −1 with 0.05 up to the limit on the one side, 0.25 on the other.
+    // 0.5 falls to 0.1 over 0.4: a slope of −1 with 0.05 up to the limit on the one side, 0.25 on the other:
+    // there a quarter of the move ends it first.
     const { from, to } = bandOfAmounts({ amount: 0.4, sd: 0.01 }, [
       { demand: largest(0.15), before: [0.5], after: [0.1] },
     ]);
     expect(from).toBeCloseTo(0.35, 3);
-    expect(to).toBeCloseTo(0.6, 3);
+    expect(to).toBeCloseTo(0.5, 3);
   });
 
   it("is never narrower than what the joint leaves to chance, and says when a demand cannot bear that", () => {
@@ -34,7 +35,7 @@ describe("the band of amounts", () => {
 
   it("does not count a demand that stays out", () => {
     const out = { demand: largest(0.05), before: [0.5], after: [0.1] };
-    expect(bandOfAmounts({ amount: 0.4, sd: 0.03 }, [out]).from).toBeCloseTo(0.2);
+    expect(bandOfAmounts({ amount: 0.4, sd: 0.03 }, [out]).from).toBeCloseTo(0.3);
   });
 
   it("goes no further than chance where there is nothing further", () => {

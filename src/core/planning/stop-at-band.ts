@@ -17,14 +17,15 @@ export interface BandOfAmounts {
 }
 
 /** Nobody stops further from what was advised than by this share of it. */
-const MOST_SHARE = 0.5;
+const MOST_SHARE = 0.25;
 /** Samples are not quite straight in the amount: this share of a limit is kept for that. */
 const KEPT_BACK = 0.001;
 
 /**
  * How far an amount may be missed. Samples are taken as straight between before and after, and beyond; the demand's
  * number is then convex in the amount, so that what is allowed is one stretch around the advised amount. It is never
- * narrower to either side than what is left to chance (`sd`, in the amount's unit) and never wider than half the move.
+ * narrower to either side than what is left to chance (`sd`, in the amount's unit) and never wider than a quarter of the move, so that the whole band
+ * is half of it at most: a reading in it then also shows that the move was made.
  * Only demands that are within their limits after the move count.
  *
  * @param move `noFurther`: there is nothing beyond the amount but chance, as with play that has been taken up

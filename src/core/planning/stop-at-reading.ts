@@ -15,6 +15,8 @@ export interface GaugeRun {
   readonly objects: Readonly<Record<string, string>>;
   /** Null for a run to be begun. */
   readonly run: string | null;
+  /** It is read after the machine has been homed anew, all its stations in the one homing. */
+  readonly homesFirst: boolean;
   /** 1 or −1: what is read, times this, is the formula's reading. */
   readonly factor: number;
 }
@@ -48,7 +50,8 @@ export interface GaugeUnknown {
 
 /**
  * The stations of a run with the formula's unknowns as the estimate has them, or else as known beforehand. Readings lie
- * in the homing in force, whatever the states say of it; a check that homes each time reads without one. Where a run has
+ * in the homing in force, whatever the states say of it; a check that homes each time reads without one, and so does a run
+ * for which the machine is homed first: what that homing will leave is then one more thing that is not known. Where a run has
  * read a station before, what the surface's own shape and the instrument have been found to add there stays in.
  */
 export function gaugeStations(estimate: Estimate, sceneAt: SceneAt, gauge: GaugeRun): readonly GaugeStation[] {
@@ -59,7 +62,7 @@ export function gaugeStations(estimate: Estimate, sceneAt: SceneAt, gauge: Gauge
   const yaw = problem.machine.parameterIndex.get(homingYaw) as number;
   const homed = (state: Float64Array, by = 0) => {
     const copy = Float64Array.from(state);
-    copy[yaw] = (check.homedAfresh ? 0 : estimate.state[yaw]) + by;
+    copy[yaw] = (check.homedAfresh || gauge.homesFirst ? 0 : estimate.state[yaw]) + by;
     return sceneAt(copy);
   };
   const columns = columnsById(estimate);
@@ -79,15 +82,22 @@ export function gaugeStations(estimate: Estimate, sceneAt: SceneAt, gauge: Gauge
     const adds = gauge.run === null ? 0 : foundThere(estimate, gauge.run, station);
     const now = homed(estimate.state);
     const atNow = predict(now);
-    const perYaw = check.homedAfresh ? predict(homed(estimate.state, 1)) - atNow : 0;
+    const perYaw = check.homedAfresh || gauge.homesFirst ? predict(homed(estimate.state, 1)) - atNow : 0;
+    const gradient = predictDual(present).gradient.map((slope) => gauge.factor * slope);
+    if (gauge.homesFirst) gradient[yaw] = 0;
     return {
       station,
       reads: (state) => gauge.factor * (predict(homed(state)) + adds + (station.nominal ?? 0)),
-      gradient: predictDual(present).gradient.map((slope) => gauge.factor * slope),
-      unknowns: unknowns.map(({ key, id, sd, isEstimated, isSetUp }) => {
-        return { id, sd, isEstimated, isSetUp, share: predict(now, key) - atNow };
-      }),
-      ownVariance: feel ** 2 + rock ** 2 + (perYaw * problem.homingSd) ** 2,
+      gradient,
+      unknowns: [
+        ...unknowns.map(({ key, id, sd, isEstimated, isSetUp }) => {
+          return { id, sd, isEstimated, isSetUp, share: predict(now, key) - atNow };
+        }),
+        ...(gauge.homesFirst
+          ? [{ id: "homing to come", sd: problem.homingSd, isEstimated: false, isSetUp: false, share: perYaw }]
+          : []),
+      ],
+      ownVariance: feel ** 2 + rock ** 2 + (gauge.homesFirst ? 0 : (perYaw * problem.homingSd) ** 2),
     };
   });
 }

@@ -1,3 +1,4 @@
+import { optionOf } from "../checks/check.ts";
 import { type Estimate, stateFrom } from "../fit/estimate.ts";
 import { measuringRun } from "../fit/observations.ts";
 import { presentScene } from "../fit/present-scene.ts";
@@ -49,6 +50,19 @@ const byHand: ReadonlySet<string> = new Set([
   "bed-touch",
 ]);
 
+/**
+ * Checks that show where the beam came to stand after a homing, its drives on: lengths, or two places along the beam
+ * against one another, since a home that was moved shifts the place of Y's zero as well. Gaps that are felt with the
+ * drives free say nothing of a home. Marks of the machine's own come before a line on the bed, whose own yaw must be known.
+ */
+const afterHoming: readonly string[] = ["hole-rectangle", "line-along-x"];
+
+/** Marks for a proof are pricked: that takes no cut, and the jaws of calipers sit in holes only. */
+function suitsAfterHoming({ check, setup }: GaugeRun): boolean {
+  if (check.id !== "hole-rectangle") return afterHoming.includes(check.id);
+  return optionOf(check, setup, "marks") === "pricks" && setup.instrument?.family !== "calipers";
+}
+
 /** A move shows on the gauge when it changes the reading by this many times the reading's uncertainty. */
 const SHOWS_FROM = 2;
 
@@ -61,6 +75,8 @@ const SHOWS_FROM = 2;
  * zero of its own the reading counts against another station, and `reads`, `from` and `to` are what the station reads
  * more than that one; or it is set up and read before the joint is opened, and counts from there. All three are the numbers
  * that a person types, nominal included, in the check's core unit.
+ *
+ * A move that shows only after a homing is proved by a run that is begun after it: an older one was read in another homing.
  */
 export function stopAt({ estimate, move, demands, stage = "cutting" }: StopQuestion): StopAt | null {
   const { adjuster, amount, before, after } = move;
@@ -74,15 +90,27 @@ export function stopAt({ estimate, move, demands, stage = "cutting" }: StopQuest
       return stop ? [{ stop, worth: best.worth / gauge.check.words.minutes }] : [];
     });
   const again: readonly string[] = adjuster.readAgain?.checks ?? [];
+  if (adjuster.homesTo !== undefined) {
+    const gauges = runsToBegin(estimate, stage).filter(suitsAfterHoming);
+    const found = afterHoming.map((id) =>
+      gauges.filter(({ check }) => check.id === id).flatMap((gauge) => candidatesOf({ ...gauge, homesFirst: true })),
+    );
+    return bestOf(found.find((candidates) => candidates.length > 0) ?? []);
+  }
   const choose = (gauges: readonly GaugeRun[]): StopAt | null => {
     const suited = gauges.filter(({ check }) => byHand.has(check.id) || again.includes(check.id));
     for (const wanted of [true, false]) {
       const found = suited.filter(({ check }) => again.includes(check.id) === wanted).flatMap(candidatesOf);
-      if (found.length > 0) return found.reduce((best, other) => (other.worth > best.worth ? other : best)).stop;
+      if (found.length > 0) return bestOf(found);
     }
     return null;
   };
   return choose(runsThatGoOn(estimate)) ?? choose(runsToBegin(estimate, stage));
+}
+
+function bestOf(found: readonly { readonly stop: StopAt; readonly worth: number }[]): StopAt | null {
+  const [first] = found;
+  return first === undefined ? null : found.reduce((best, other) => (other.worth > best.worth ? other : best)).stop;
 }
 
 /** Where the move stands when a part of it is done, the whole way being from `before` to `after`. */
@@ -96,7 +124,7 @@ export function readingAtStop(estimate: Estimate, stop: StopAt, state: Float64Ar
   const { check, setup } = stop;
   const sceneAt = sceneOf(estimate);
   const gauge = runsThatGoOn(estimate).find(({ run }) => run !== null && run === stop.run) ?? {
-    ...{ check, setup, run: null, factor: 1 },
+    ...{ check, setup, run: null, factor: 1, homesFirst: stop.homesFirst },
     objects: runsToBegin(estimate, "cutting").find((run) => run.check === check)?.objects ?? {},
   };
   const stations = gaugeStations(estimate, sceneAt, gauge);
@@ -147,13 +175,16 @@ function runsThatGoOn({ problem }: Estimate): readonly GaugeRun[] {
     const measuring = measuringRun(machine, timeline, run);
     if (!measuring) return [];
     const { check, setup } = measuring;
-    return [{ check, setup, objects: run.objects, run: run.id, factor: run.factor }];
+    return [{ check, setup, objects: run.objects, run: run.id, factor: run.factor, homesFirst: false }];
   });
 }
 
 function runsToBegin({ problem }: Estimate, stage: RunOptions["stage"]): readonly GaugeRun[] {
   const { own } = possibleRuns(problem.machine, problem.timeline, stage === undefined ? {} : { stage });
-  return own.map(({ check, setup, objects }) => ({ check, setup, objects, run: null, factor: 1 }));
+  return own.map(({ check, setup, objects }) => ({
+    ...{ check, setup, objects },
+    ...{ run: null, factor: 1, homesFirst: false },
+  }));
 }
 
 /** A station, or two of which one counts against the other, and how well the move shows there. */
@@ -205,7 +236,7 @@ function bestOfRun(
   const candidates = stations.flatMap((main, i): Shown[] => [
     shown(i, null),
     ...stations.flatMap((_, j) => (isMain(i, j) ? [shown(i, j)] : [])),
-    twice(main, Math.abs(changes[i]), aim.itself(changes[i])),
+    ...(gauge.homesFirst ? [] : [twice(main, Math.abs(changes[i]), aim.itself(changes[i]))]),
   ]);
   const clear = candidates.filter(shows);
   return clear.length === 0 ? [] : [clear.reduce((best, one) => (best.worth >= one.worth ? best : one))];
@@ -252,7 +283,7 @@ function stopOf(gauge: GaugeRun, shown: Shown, move: MoveAcross, band: BandOfAmo
   const setUp = fromBefore ? "before the move" : run !== null && isFree && against === null ? "as it stood" : "anew";
   return {
     ...{ check, setup, run, station: main.station, against: against?.station ?? null, reads, from, to },
-    ...{ setUp, readsBefore, changesBy },
+    ...{ setUp, homesFirst: gauge.homesFirst, readsBefore, changesBy },
   };
 }
 

@@ -21,6 +21,7 @@ function stopOn(
     readonly against?: string;
     readonly options?: Record<string, string>;
     readonly setUp?: StopAt["setUp"];
+    readonly homesFirst?: boolean;
   } = {},
 ): StopAt {
   const check = checkById(id) as GeometricCheck;
@@ -32,8 +33,8 @@ function stopOn(
     return station;
   };
   const against = more.against === undefined ? null : find(more.against);
-  const { setUp = "anew" } = more;
-  const counted = { setUp, readsBefore: 0, changesBy: reads };
+  const { setUp = "anew", homesFirst = false } = more;
+  const counted = { setUp, homesFirst, readsBefore: 0, changesBy: reads };
   return { check, setup, run: null, station: find(stationKey), against, reads, from, to, ...counted };
 }
 
@@ -117,6 +118,16 @@ describe("a stop on a gauge that shows a number", () => {
     const stop = stopOn("rail-wind", "level", "rear", [0.333, 0.27, 0.4], { against: "front" });
     expect(stopInWords(stop)).toBe(
       "Stop when station 5 (rear) reads 0.34 mm/m more than station 1 (front). Anything from 0.28 mm/m to 0.40 mm/m more is good enough.",
+    );
+  });
+});
+
+describe("a stop that shows only after a homing", () => {
+  it("says to home first and what would undo that, and calls two lengths by their ends", () => {
+    const more = { options: { marks: "pricks" }, against: "rising", homesFirst: true };
+    const stop = stopOn("hole-rectangle", "rule", "falling", [0.1, -0.2, 0.4], more);
+    expect(stopInWords(stop)).toMatch(
+      /^Home first, and leave the drives on until all is read: .* It is right when station 6 \(diagonal from front right to rear left\) reads 0\.1 more than station 5 \(diagonal from front left to rear right\)\./,
     );
   });
 });

@@ -34,7 +34,7 @@ export interface StopWords {
 export function stopInWords(stop: StopAt, details: StopDetails = {}): string {
   const { lead, clause, band, setUp } = stopWords(stop, details);
   const sentence = `${lead} ${clause}.`;
-  const told = stop.setUp === "before the move" ? [setUp, sentence, band] : [sentence, band, setUp];
+  const told = stop.setUp === "before the move" || stop.homesFirst ? [setUp, sentence, band] : [sentence, band, setUp];
   return told.filter((words) => words !== null).join(" ");
 }
 
@@ -42,13 +42,21 @@ export function stopWords(stop: StopAt, details: StopDetails = {}): StopWords {
   const gauge = gaugeOf(stop, details);
   const asNumber = stop.against !== null || !gauge.isFelt || stop.setUp === "before the move";
   const said = asNumber ? saidAsNumber(stop, gauge) : saidWithLeaves(stop, gauge);
-  const lead = details.packed ? "The leaves laid settle the amount; as a check," : "Stop when";
+  const lead = details.packed
+    ? "The leaves laid settle the amount; as a check,"
+    : stop.homesFirst
+      ? "It is right when"
+      : "Stop when";
   return { lead, ...said, setUp: setUpInWords(stop, gauge) };
 }
 
 /** What has to stand before the joint is opened; what to do where a run's set-up has been taken down since. */
 function setUpInWords(stop: StopAt, gauge: Gauge): string | null {
   const { check, station, changesBy, setUp } = stop;
+  if (stop.homesFirst) {
+    const how = check.words.setUp === undefined ? "" : ` ${check.words.setUp}`;
+    return `Home first, and leave the drives on until all is read: a push at the gantry, or the power off, undoes what the homing set.${how}`;
+  }
   if (setUp === "anew") return null;
   const name = stationName(stop, station);
   if (setUp === "before the move") {
@@ -261,6 +269,8 @@ function textOf(value: number, { unit, step }: Gauge): string {
 function stationName({ check, setup }: StopAt, station: Station): string {
   const all = check.stations(setup);
   const index = all.findIndex(({ key }) => key === station.key);
+  // A length is known by its two ends.
+  const name = station.to === undefined ? station.key : station.words;
   if (index < 0) return `the place of your own (${station.words})`;
-  return all.length === 1 ? `the only station (${station.key})` : `station ${index + 1} (${station.key})`;
+  return all.length === 1 ? `the only station (${station.key})` : `station ${index + 1} (${name})`;
 }

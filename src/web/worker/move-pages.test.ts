@@ -1,8 +1,10 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
 import type { LogEvent } from "../../logbook/events.ts";
+import { concernsOf } from "./concerns.ts";
 import { addEvents, assessmentOf, forgetMachine } from "./held.ts";
 import { adjusterPage, changeAdjuster, movesBoard, noteMove, takeMoveBack } from "./move-pages.ts";
+import { thingsToDo } from "./next-thing.ts";
 import type { Answer } from "./protocol.ts";
 import type { AmountMade, GaugeRead, MoveNoted } from "./protocol-moves.ts";
 
@@ -84,6 +86,38 @@ describe("a move that is noted on the page", () => {
     expect(back.map(({ kind }) => kind)).toEqual(["move-undone", "reading-withdrawn"]);
     addEvents(machine, back);
     expect(good(movesBoard(machine)).done).toEqual([]);
+  });
+
+  it("is not told that a run has shifted, though its first station reads another number after it", () => {
+    const first = { ...rear, station: "front left", final: "0.70/0.75" };
+    noted("beam.left", { kind: "way", text: "0.1", sign: 1 }, first);
+    const assessed = assessmentOf(machine);
+    if (!assessed.ok) throw new Error("the demonstration reads");
+    expect(assessed.value.trust.runs.filter(({ returned }) => returned !== null)).toEqual([]);
+    expect(
+      thingsToDo(assessed.value, null)
+        .things.map(({ title }) => title)
+        .join(),
+    ).not.toContain("Take anew");
+    expect(concernsOf(assessed.value).map(({ kind }) => kind)).not.toContain("returned");
+  });
+
+  it("of a home is proved by readings after a homing, which is noted with it and taken back with it", () => {
+    const pricks = { check: "hole-rectangle", instrument: "rule-with-loupe", objects: {}, conditions: {} };
+    const gauge: GaugeRead = {
+      ...{ into: { ...pricks, options: { marks: "pricks" } }, station: "falling" },
+      ...{ unit: "mm", loose: "", nipped: "", final: "683.5" },
+      other: { station: "rising", text: "683.6", isBefore: false },
+    };
+    const move = noted("gantry.offset", { kind: "way", text: "1.9", sign: -1 }, gauge);
+    expect(move.events.map(({ kind }) => kind)).toEqual([
+      ...["run-begun", "move-made", "homed", "reading-taken", "reading-taken"],
+    ]);
+    const back = good(takeMoveBack({ machine, move: move.move, by: "" }));
+    expect(back.map(({ kind }) => kind)).toEqual([
+      ...["move-undone", "happening-withdrawn", "reading-withdrawn", "reading-withdrawn"],
+    ]);
+    expect(noted("gantry.offset", { kind: "way", text: "1.9", sign: -1 }).events).toHaveLength(1);
   });
 
   describe("whose proof takes two readings of a run begun for it", () => {

@@ -176,15 +176,24 @@ describe("the other reading of a proof that takes two", () => {
   const [left, right] = [{ key: "left" }, { key: "right" }] as unknown as [StopAt["station"], StopAt["station"]];
 
   it("is that of the other station, or that of the same one before the joint is opened, or none in a run that goes on", () => {
-    expect(heldAgainst({ station: right, against: left, setUp: "anew" })).toEqual({ station: "left", isBefore: false });
+    expect(heldAgainst({ station: right, against: left, setUp: "anew" })).toEqual({
+      station: "left",
+      name: "left",
+      isBefore: false,
+    });
     expect(heldAgainst({ station: right, against: null, setUp: "before the move" })).toEqual({
       station: "right",
+      name: "right",
       isBefore: true,
     });
     expect(heldAgainst({ station: right, against: null, setUp: "as it stood" })).toBeNull();
   });
 
-  it("has no place in the plan of a machine whose runs go on", () => {
-    for (const { stop } of plan().moves) expect(stop?.other ?? null).toBeNull();
+  it("has a place in the plan of a machine whose runs go on only where a homing comes first", () => {
+    for (const { stop } of plan().moves) expect(stop?.other !== null && stop !== null).toBe(stop?.homesFirst === true);
+    const [home] = plan().moves;
+    expect(home).toMatchObject({ adjuster: "gantry.offset", stop: { check: "hole-rectangle", homesFirst: true } });
+    expect(home.fastening.join(" ")).toContain("only a homing brings the beam to its new place");
+    expect([home.fastening, home.cautions, home.alsoLoose].flat().join(" ")).not.toMatch(/belt|clamp|stops/i);
   });
 });

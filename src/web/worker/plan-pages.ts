@@ -16,7 +16,7 @@ import {
 } from "../../app/plan-words.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
-import { usualEntries } from "../../core/checks/check.ts";
+import { type Station, usualEntries } from "../../core/checks/check.ts";
 import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
 import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
@@ -149,7 +149,7 @@ function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove
   const { stop, title, lead, clause, band, setUp: toSetUp } = planned;
   const { check, setup, run, station, against } = stop;
   const instrument = setup.instrument ?? null;
-  const isFirst = stop.setUp === "before the move";
+  const isFirst = stop.setUp === "before the move" || stop.homesFirst;
   const single = against === null && usualEntries(check, instrument) === 1 && !isFirst;
   const entry = entryForm(check, instrument, null);
   const unit = entry.unit as UnitId;
@@ -182,13 +182,20 @@ function stopPage({ estimate, machine, timeline }: Assessment, move: PlannedMove
     plan: stationPlan({ check, setup, read: against === null ? [] : [against.key], now: station.key }, 168),
     entry,
     other: heldAgainst(stop),
+    homesFirst: stop.homesFirst,
+    stationName: nameOf(station),
   };
 }
 
 /** The other reading of a proof that takes two: at another station, or at the same one before the joint is opened. */
 export function heldAgainst({ against, setUp, station }: Pick<StopAt, "against" | "setUp" | "station">) {
-  if (against !== null) return { station: against.key, isBefore: false };
-  return setUp === "before the move" ? { station: station.key, isBefore: true } : null;
+  if (against !== null) return { station: against.key, name: nameOf(against), isBefore: false };
+  return setUp === "before the move" ? { station: station.key, name: nameOf(station), isBefore: true } : null;
+}
+
+/** What a field is called: a length by its two ends. */
+function nameOf({ key, words, to }: Station): string {
+  return to === undefined ? key : words;
 }
 
 /** Objects of a run that is begun for the move: the first of the user's own in each role. */

@@ -96,7 +96,10 @@ export interface StopPage {
   readonly plan: string;
   readonly entry: EntryForm;
   /** In a run begun anew, what the reading is held against, since one alone says nothing; null where one does. */
-  readonly other: { readonly station: string; readonly isBefore: boolean } | null;
+  readonly other: { readonly station: string; readonly name: string; readonly isBefore: boolean } | null;
+  /** It is read after the machine has been homed anew. */
+  readonly homesFirst: boolean;
+  readonly stationName: string;
 }
 
 export interface DemandRow {

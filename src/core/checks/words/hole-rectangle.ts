@@ -24,6 +24,8 @@ export const words: CheckWords = {
     "Measure the first length once more.",
     "Enter every length as read; the size of the hole is taken off for you.",
   ],
+  setUp:
+    "Fix a flat scrap where the work usually lies, and make its marks anew, coming to each one in plus along X and in plus along Y.",
   sign: "Plus: longer than commanded. A longer diagonal from front left to rear right says that the beam is turned with its right end to the rear.",
   goesWrong: [
     "Once it is loose, an unmarked board no longer shows which side was the front.",

@@ -63,6 +63,11 @@ export interface Adjuster {
   readonly whatHolds: WhatHolds;
   /** What is turned or shifted for it, where the description tells; see `turnedInWords`. */
   readonly turned?: readonly Turned[];
+  /**
+   * How the machine comes to stand where the move puts it, in whole sentences, where the joint itself does not hold it there
+   * but a homing with the drives on does. Left out, the machine stands there as soon as the joint is made fast.
+   */
+  readonly homesTo?: string;
   /** Steps per mm as the description of the machine has them, where the adjuster is such a number and it is known. */
   readonly stepsPerMmNow?: number;
 }

@@ -34,6 +34,7 @@ export function sentenceOf(adjuster: Adjuster, amount: number, details: MoveDeta
   if (!moves || !way || Number.parseFloat(text) === 0) return `Leave ${moves?.words ?? adjuster.words} as it is.`;
   if (way === "up") return `Raise ${moves.words} by ${text}.`;
   if (way === "down") return `Lower ${moves.words} by ${text}.`;
+  if (adjuster.homesTo !== undefined) return `Let ${moves.words} come home ${text} further ${way}.`;
   if (!moves.over) return `Push ${moves.words} ${text} ${way}.`;
   const { lengthMm, words } = moves.over;
   return `Turn ${moves.words} ${text} ${way}, over the ${lengthText(lengthMm, details.system)} ${words}.`;
@@ -67,6 +68,12 @@ export function fasteningOf(adjuster: Adjuster): { readonly loosen: string; read
   const { places, words } = adjuster.fasteners;
   const names = places.map((_, i) => screwName(adjuster, i));
   if (names.length === 0) return null;
+  if (adjuster.homesTo !== undefined) {
+    return {
+      loosen: `Ease ${names.join(" and ")} by a quarter turn each: ${words}.`,
+      tighten: `Tighten ${names.join(" and ")}, and take the keys away. ${adjuster.homesTo}`,
+    };
+  }
   if (names.length === 1) {
     return {
       loosen: `Ease ${names[0]} by a quarter turn: ${words}.`,

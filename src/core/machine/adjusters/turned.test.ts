@@ -47,11 +47,11 @@ describe("an amount in what a hand can do", () => {
     expect(turnedInWords(adjuster("beam.right", { change: { screwPitchMm: 0.8 } }), 0)).toBeNull();
   });
 
-  it("is teeth of the belt, and steps where each side has its motor", () => {
+  it("is teeth of the belt, and steps alone where each side has its motor and is homed", () => {
     const belt = { kind: "belt", travelPerTurnMm: 40, beltPitchMm: 2, stepsPerMm: 80 } as const;
     const two = turnedInWords(adjuster("gantry.offset", { details: { drives: drives(belt) } }), -2.31);
     expect(two).toBe(
-      "As a home offset in the controller that is 2.31, or 185 steps of the right motor. That is 1 tooth of the right belt, 2 a tooth, and 0.31 more in its clamp.",
+      "As a home offset in the controller that is 2.31, or 185 steps of the right motor.",
     );
     const one = turnedInWords(adjuster("gantry.offset", { details: { drives: drives(belt), motorsOnY: 1 } }), 3.8);
     expect(one).toMatch(/^That is 2 teeth of the right belt, 2 a tooth, and 0\.2 back in its clamp\.$/);
@@ -59,9 +59,9 @@ describe("an amount in what a hand can do", () => {
     expect(little).toMatch(/^That is less than half a tooth of the right belt, 2 a tooth: shift it in its clamp\.$/);
   });
 
-  it("is a turn of the right screw where screws drive both sides", () => {
+  it("is a turn of the right screw where one motor drives both screws", () => {
     const screw = { kind: "screw", travelPerTurnMm: 5 } as const;
-    expect(turnedInWords(adjuster("gantry.offset", { details: { drives: drives(screw) } }), 1.89)).toBe(
+    expect(turnedInWords(adjuster("gantry.offset", { details: { drives: drives(screw), motorsOnY: 1 } }), 1.89)).toBe(
       "By hand that is about 3/8 of a turn of the right screw, 5 a turn.",
     );
     const onStops = { drives: drives(screw), squaresOnStops: true };

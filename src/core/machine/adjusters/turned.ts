@@ -10,8 +10,9 @@ export function turnedOfSide(drive: DriveDescription, side: "left" | "right", mo
   const steps = stepsPerMmFromDescription(drive);
   const screw = kind === "screw" && travelPerTurnMm !== undefined;
   const tooth = kind === "belt" && beltPitchMm !== undefined;
+  // Where each side has its motor a homing sets it: whatever is turned at its drive by hand is lost again there.
+  if (motors === 2) return steps === null ? [] : [{ by: "step", words: `the ${side} motor`, wayMm: 1 / steps }];
   return [
-    ...(motors === 2 && steps !== null ? [{ by: "step", words: `the ${side} motor`, wayMm: 1 / steps } as const] : []),
     ...(screw ? [{ by: "turn", words: `the ${side} screw`, wayMm: travelPerTurnMm } as const] : []),
     ...(tooth ? [{ by: "tooth", words: `the ${side} belt`, wayMm: beltPitchMm } as const] : []),
   ];

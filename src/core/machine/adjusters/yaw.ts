@@ -47,6 +47,7 @@ export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
     ];
   }
   const { squaresOnStops, drives, motorsOnY } = d.details;
+  const homesTo = comesHomeBy(machine);
   // The gantry stands at its home, at the front.
   const stands: Place = [d.Lx / 2, 0, d.Lz];
   return [
@@ -67,20 +68,50 @@ export function yawOffsets(machine: Machine): readonly AdjusterDraft[] {
         along: toTheRear,
         heldAt: [d.xL, stands[1] - d.ty, d.zb],
       },
-      whatHolds: {
-        alsoLoose: null,
-        cautions: [
-          handsIn,
-          d.details.drives.y.kind === "belt"
-            ? `The belt goes slack when its clamp opens: pull it to the same note again. ${axisRolls}`
-            : "Turn one screw against the other only by the marks on both couplings, a part of a turn at a time.",
-          "The other side stays as it is.",
-          oneJoint,
-          markFirst,
-          noKeysLeft,
-        ],
-      },
+      ...(homesTo === null ? {} : { homesTo }),
+      whatHolds: { alsoLoose: null, cautions: offsetCautions(machine) },
     },
+  ];
+}
+
+/** By what the beam comes to stand anew; null where the drive itself holds it, so that it stands there at once. */
+function comesHomeBy({ dimensions: { details } }: Machine): string | null {
+  const shows =
+    "What that has done shows on marks that the machine makes after it, and not on gaps read with the drives free.";
+  if (details.squaresOnStops)
+    return `Then put the plug in and let the machine square itself on its stops: only then does the beam stand anew. ${shows}`;
+  if (details.motorsOnY === 2)
+    return `Then put the plug in and home: only a homing brings the beam to its new place. ${shows}`;
+  return null;
+}
+
+function offsetCautions({ dimensions: { details } }: Machine): readonly string[] {
+  const { squaresOnStops, motorsOnY, drives } = details;
+  if (squaresOnStops || motorsOnY === 2) {
+    const [left, back] = squaresOnStops
+      ? ["stop", "Draw a fine line in front of the stop, so that there is a way back."]
+      : [
+          "home switch and its number",
+          "Write the old number down, or draw a fine line beside the switch, so that there is a way back.",
+        ];
+    return [
+      handsIn,
+      back,
+      `The left ${left} ${squaresOnStops ? "stays as it is" : "stay as they are"}.`,
+      `Stand by to cut the power at the first ${squaresOnStops ? "squaring" : "homing"} after it: the beam is driven to a place that is new.`,
+      oneJoint,
+      noKeysLeft,
+    ];
+  }
+  return [
+    handsIn,
+    drives.y.kind === "belt"
+      ? `The belt goes slack when its clamp opens: pull it to the same note again. ${axisRolls}`
+      : "Turn one screw against the other only by the marks on both couplings, a part of a turn at a time.",
+    "The other side stays as it is.",
+    oneJoint,
+    markFirst,
+    noKeysLeft,
   ];
 }
 

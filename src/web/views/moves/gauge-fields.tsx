@@ -9,12 +9,13 @@ import { fillSecondLeaf, withTyped } from "../measure/second-leaf.ts";
 
 type Part = "other" | "final" | "nipped" | "loose";
 
-function labelOf(part: Part, { station, other }: StopPage): string {
+function labelOf(part: Part, { stationName, other, homesFirst }: StopPage): string {
+  const then = homesFirst ? "Homed anew" : "Made fast";
   switch (part) {
     case "other":
-      return other?.isBefore ? "It read before the joint was opened" : `Made fast, at ${other?.station}`;
+      return other?.isBefore ? "It read before the joint was opened" : `${then}, at ${other?.name}`;
     case "final":
-      return other === null || other.isBefore ? "It reads now, made fast" : `Made fast, at ${station}`;
+      return other === null || other.isBefore ? "It reads now, made fast" : `${then}, at ${stationName}`;
     case "nipped":
       return "With the screws nipped";
     case "loose":
@@ -45,7 +46,7 @@ export function GaugeFields({ machine, stop, entry, typed }: GaugeFieldsProps) {
       {stop.other !== null && of("other")}
       {of("final")}
       <p class="note">
-        {stop.other === null || stop.other.isBefore ? `Station ${stop.station}. ` : ""}
+        {stop.other === null || stop.other.isBefore ? `Station ${stop.stationName}. ` : ""}
         {stop.other === null
           ? "May stay empty; read, it counts like any other reading of "
           : "May stay empty; only both together say something, and then they count like any other readings of "}
