@@ -13,7 +13,9 @@ describe("a move in a sentence", () => {
   it("raises, lowers and pushes", () => {
     expect(sentenceOf(adjuster("beam.right"), 0.29)).toBe("Raise the beam's right end by 0.29.");
     expect(sentenceOf(adjuster("beam.left"), -0.1)).toBe("Lower the beam's left end by 0.1.");
-    expect(sentenceOf(adjuster("gantry.offset"), 0.6)).toBe("Let the right end of the beam come home 0.6 further to the rear.");
+    expect(sentenceOf(adjuster("gantry.offset"), 0.6)).toBe(
+      "Let the right end of the beam come home 0.6 further to the rear.",
+    );
     expect(sentenceOf(adjuster("bridge.yaw", bridge), -0.6)).toBe("Push the bridge's right foot 0.6 to the front.");
     expect(sentenceOf(adjuster("frame.toe"), -0.4)).toBe("Push the right rail's rear end 0.4 to the left.");
   });

@@ -50,9 +50,7 @@ describe("an amount in what a hand can do", () => {
   it("is teeth of the belt, and steps alone where each side has its motor and is homed", () => {
     const belt = { kind: "belt", travelPerTurnMm: 40, beltPitchMm: 2, stepsPerMm: 80 } as const;
     const two = turnedInWords(adjuster("gantry.offset", { details: { drives: drives(belt) } }), -2.31);
-    expect(two).toBe(
-      "As a home offset in the controller that is 2.31, or 185 steps of the right motor.",
-    );
+    expect(two).toBe("As a home offset in the controller that is 2.31, or 185 steps of the right motor.");
     const one = turnedInWords(adjuster("gantry.offset", { details: { drives: drives(belt), motorsOnY: 1 } }), 3.8);
     expect(one).toMatch(/^That is 2 teeth of the right belt, 2 a tooth, and 0\.2 back in its clamp\.$/);
     const little = turnedInWords(adjuster("gantry.offset", { details: { drives: drives(belt), motorsOnY: 1 } }), 0.4);
