@@ -8,7 +8,7 @@ import { type Innovation, innovationOf } from "../core/fit/preview.ts";
 import { layOutProblem } from "../core/fit/problem.ts";
 import { acceptEntry, typedLeavesFromText } from "../core/instruments/accept-entry.ts";
 import type { Entry } from "../core/instruments/entry.ts";
-import { type Instrument, readBothWays } from "../core/instruments/instrument.ts";
+import { type Instrument, inUse, readBothWays } from "../core/instruments/instrument.ts";
 import { bestValue } from "../core/instruments/reading-uncertainty.ts";
 import type { LogEvent } from "../logbook/events.ts";
 import { nearestWord } from "../logbook/nearest-word.ts";
@@ -121,7 +121,7 @@ export function takeRun(session: Session, stamp: Stamp, request: RunRequest, ver
 
 /** A refusal for an id that none of the user's instruments has, with those that there are. */
 export function instrumentNotThere({ timeline }: Session, id: string): Diagnostic {
-  const own = [...timeline.instruments.values()];
+  const own = inUse(timeline.instruments.values());
   // A family or a kind names the one that is meant where there is one of it.
   const meant = own.find(({ family }) => family === id)?.id ?? nearestWord(id, timeline.instruments.keys()) ?? "";
   const kind = instrumentKinds.has(id) ? id : "KIND";

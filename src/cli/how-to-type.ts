@@ -1,7 +1,7 @@
 import { kindForFamily } from "../app/catalog.ts";
 import type { Session } from "../app/session.ts";
 import { type Check, type Setup, type Station, suitingInstruments } from "../core/checks/check.ts";
-import type { Instrument, InstrumentFamily } from "../core/instruments/instrument.ts";
+import { type Instrument, type InstrumentFamily, inUse } from "../core/instruments/instrument.ts";
 import { columns, wrap } from "./terminal.ts";
 
 /** The command that takes a check's readings, with the user's own tools as far as they are known, ready to be copied. */
@@ -16,7 +16,7 @@ export function howToType(check: Check, setup: Setup, session: Pick<Session, "ti
     stations.slice(0, 3),
     isVerdict ? undefined : (instrument?.family ?? families[0]),
   );
-  const objects = [...(session?.timeline.objects.values() ?? [])];
+  const objects = inUse(session?.timeline.objects.values() ?? []);
   const roles = (check.kind === "geometric" ? check.roles : []).flatMap((role) => {
     const own = objects.find(({ family }) => family === role);
     return own ? [`--object ${wordInShell(`${role}=${own.id}`)}`] : [];
@@ -47,7 +47,7 @@ export function ownInstrumentFor(
   session: Pick<Session, "timeline"> | null,
   answers: Setup["options"] = {},
 ): Instrument | null {
-  const own = [...(session?.timeline.instruments.values() ?? [])];
+  const own = inUse(session?.timeline.instruments.values() ?? []);
   for (const family of suitingInstruments(check, answers)) {
     const found = own.find((instrument) => instrument.family === family);
     if (found) return found;

@@ -104,11 +104,27 @@ program
   .option("--id <id>", "what you call it in commands")
   .option("--name <name>", "what you call it")
   .option("--serial <mark>", "mark or number on it")
+  .option("--leaves <list>", 'the leaves of your set, as "0.03 0.05 0.10" or "1.5 2 3 thou"')
+  .option("--stack <count>", "how many leaves of the set may lie on one another")
   .option("--set <figure=value>", "a figure of your own, as settingMm=0.03 or heightMm=97.98±0.02", collect)
   .option("--by <who>", "who writes this")
-  .addHelpText("after", "\nExample: kilter tool router.jsonl block --id oak --set heightMm=72.50±0.04")
+  .addHelpText(
+    "after",
+    '\nAdded again under the same --id, a tool is corrected.\n\nExample: kilter tool router.jsonl block --id oak --set heightMm=72.50±0.04\n         kilter tool router.jsonl feeler-leaves --leaves "0.03 0.04 0.05 0.10 0.20 0.50"',
+  )
   .action((file, kind, options) =>
     finish(async () => (await import("./commands/tools.ts")).addTool(file, kind, options)),
+  );
+
+program
+  .command("put-away <file> <tool>")
+  .description("put away an instrument or an object that is not used any more; what was read with it counts")
+  .option("--because <reason>", "why")
+  .option("--back", "take it out again")
+  .option("--by <who>", "who writes this")
+  .addHelpText("after", '\nExample: kilter put-away router.jsonl rule-1 --because "its end is worn"')
+  .action((file, tool, options) =>
+    finish(async () => (await import("./commands/tools.ts")).putToolAway(file, tool, options)),
   );
 
 program

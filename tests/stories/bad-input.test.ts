@@ -28,6 +28,7 @@ const commands: readonly (readonly [verb: string, args: (path: string) => readon
   ["check", (path) => ["check", "gap-under-beam", path]],
   ["tools", (path) => ["tools", path]],
   ["tool", (path) => ["tool", path, "square"]],
+  ["put-away", (path) => ["put-away", path, "leaves"]],
   ["read", (path) => ["read", path, "gap-under-beam", "0.35/0.40", "--with", "leaves"]],
   ["findings", (path) => ["findings", path]],
   ["explain", (path) => ["explain", path, "squareness"]],

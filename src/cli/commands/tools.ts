@@ -1,8 +1,11 @@
 import { assess } from "../../app/assess.ts";
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
+import { type OwnLeaves, ownLeaves } from "../../app/own-leaves.ts";
 import { sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
+import { putAway } from "../../app/stated-before.ts";
 import { numberOrNull } from "../../app/typed-number.ts";
+import { refusal } from "../../core/base/diagnostic.ts";
 import { formatNumber } from "../../core/base/number-format.ts";
 import { covarianceTimes } from "../../core/estimation/elimination.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
@@ -37,8 +40,11 @@ export function listTools(file: string | undefined, options: { json?: boolean })
     return 0;
   }
   const rows = [
-    ...[...timeline.instruments.values()].map(({ id, name, family }) => [id, name, family]),
-    ...[...timeline.objects.values()].map(({ id, name, family }) => [id, name, family]),
+    ...[...timeline.instruments.values(), ...timeline.objects.values()].map(({ id, name, family, putAway: why }) => [
+      id,
+      why === undefined ? name : `put away: ${name}`,
+      family,
+    ]),
   ];
   say(
     rows.length === 0
@@ -88,7 +94,15 @@ function unitOfUnknown(id: string): string {
 export function addTool(
   file: string,
   kind: string,
-  options: { id?: string; name?: string; serial?: string; set?: readonly string[]; by?: string },
+  options: {
+    id?: string;
+    name?: string;
+    serial?: string;
+    leaves?: string;
+    stack?: string;
+    set?: readonly string[];
+    by?: string;
+  },
 ): number {
   const session = openLogbook(file);
   const stamp = new Stamp(hereAndNow, options.by);
@@ -96,10 +110,15 @@ export function addTool(
   if (!isInstrument && !objectKinds.has(kind)) {
     throw new BadInput([kindNotThere(kind)]);
   }
-  const figures = Object.fromEntries((options.set ?? []).map((pair) => figureFromPair(pair)));
+  const { leaves, markedIn } = leavesGiven(kind, options);
+  const figures = {
+    ...Object.fromEntries((options.set ?? []).map((pair) => figureFromPair(pair))),
+    ...(leaves && { leaves }),
+  };
   const own = {
     id: options.id ?? kind,
     kind,
+    ...(markedIn && { markedIn }),
     ...(options.name !== undefined && { name: options.name }),
     ...(options.serial !== undefined && { serial: options.serial }),
   };
@@ -117,6 +136,43 @@ export function addTool(
   appendEvents(file, session, [event]);
   const use = isInstrument ? `--with ${own.id}` : `--object ${objectKinds.get(kind)?.family}=${own.id}`;
   say(wrap(`${own.id} is in the logbook. A run names it with ${use}.`));
+  return 0;
+}
+
+/** The leaves of a set that is not the kind's; nothing where none are listed. */
+function leavesGiven(kind: string, options: { leaves?: string; stack?: string }): Partial<OwnLeaves> {
+  const stack = options.stack === undefined ? null : numberFrom(options.stack, "--stack", "a whole number from 1 to 5");
+  if (stack !== null && ![1, 2, 3, 4, 5].includes(stack)) {
+    const data = { word: options.stack ?? "", of: "--stack", expected: "a whole number from 1 to 5" };
+    throw new BadInput([refusal("word-form", {}, data)]);
+  }
+  if (options.leaves === undefined && stack === null) return {};
+  const found = instrumentKinds.get(kind);
+  if (!found) {
+    const data = { figure: "leaves", name: objectKinds.get(kind)?.name ?? kind, expected: "" };
+    throw new BadInput([refusal("figure-of-other-instrument", {}, data)]);
+  }
+  return accepted(ownLeaves(found, options.leaves ?? null, stack, { field: "--leaves" }));
+}
+
+/** Nothing new is read with a tool that is put away; with `back` it is taken out again. */
+export function putToolAway(
+  file: string,
+  tool: string,
+  options: { because?: string; back?: boolean; by?: string },
+): number {
+  const session = openLogbook(file);
+  const because = options.back ? null : (options.because ?? "not used any more");
+  const event = accepted(putAway(session, new Stamp(hereAndNow, options.by), tool, because));
+  accepted(sessionWith(session, [event]));
+  appendEvents(file, session, [event]);
+  say(
+    wrap(
+      because === null
+        ? `${tool} is among your tools again.`
+        : `${tool} is put away: no check and no plan asks for it. What was read with it counts; --back takes it out again.`,
+    ),
+  );
   return 0;
 }
 

@@ -122,6 +122,21 @@ export const readingPhrases = {
     expected: `no leaf twice and ${d.largestStack} at most`,
     remedy: "look at the numbers on the leaves again, or try thicker ones",
   }),
+  "leaf-not-possible": (d) => ({
+    what: `“${d.text}” is not the thickness of a leaf`,
+    expected: `a decimal number, from ${d.from} to ${d.to} mm`,
+    remedy: "look at the number on the leaf, and at the unit that is taken",
+  }),
+  "leaf-listed-twice": (d) => ({
+    what: `${d.text} stands in the list twice`,
+    expected: "each leaf once, as it lies in the set",
+    remedy: "take it out, or type the leaf that is meant",
+  }),
+  "leaves-too-many": (d) => ({
+    what: `${d.count} leaves in stacks of up to ${d.largestStack} make more sums than can be looked through`,
+    expected: `${d.most} leaves at most, and fewer in a stack where there are many`,
+    remedy: "allow fewer in a stack, or list the leaves that are used",
+  }),
   "sum-without-leaves": (d) => ({
     what: `“${d.text}” is a sum, and this tool has no leaves (${d.name})`,
     expected: "one number",

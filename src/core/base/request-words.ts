@@ -82,6 +82,11 @@ export const requestPhrases = {
     expected: d.listed === "" ? "an instrument that has been added" : `one of: ${d.listed}`,
     remedy: `\`kilter tool FILE ${d.kind}\` adds one; nothing has been written`,
   }),
+  "tool-not-there": (d: Data) => ({
+    what: `none of your instruments and objects has the id “${d.tool}”${d.meant === "" ? "" : `; “${d.meant}” may be meant`}`,
+    expected: d.listed === "" ? "a tool that has been added" : `one of: ${d.listed}`,
+    remedy: "`kilter tools FILE` lists them; nothing has been written",
+  }),
   "reading-parts-too-many": (d: Data) => ({
     what: `“${d.text}” has more than two parts`,
     expected: `one reading, or two with a colon between them, for each station of ${d.check}`,

@@ -5,7 +5,8 @@ import { type UnitId, unitOf } from "../base/units.ts";
 import type { Entry } from "./entry.ts";
 import type { LeafSet } from "./instrument.ts";
 import { nextStackUp, type Stack, stackLimits, stacksOf, stackThatMakes } from "./leaves.ts";
-import { engravedRoundingMm, inMarks, stackProblem } from "./possible-readings.ts";
+import { inMarks } from "./marks.ts";
+import { engravedRoundingMm, stackProblem } from "./possible-readings.ts";
 
 /** Two fields: the thickest stack that goes in and the thinnest that does not. At least one is filled. */
 export interface TypedLeaves {

@@ -1,6 +1,7 @@
 import { type Place, refusal } from "../base/diagnostic.ts";
 import { type Outcome, refuse, succeed } from "../base/outcome.ts";
 import type { Quantity, UnitId } from "../base/units.ts";
+import { leafSetInWords } from "./marks.ts";
 
 /** Id of an entry in the catalogue of instruments. */
 export type InstrumentKindId = string & { readonly __brand: "InstrumentKindId" };
@@ -127,6 +128,8 @@ export type Instrument = InstrumentFigures &
     readonly kind: InstrumentKindId;
     /** Number engraved on it. */
     readonly serial?: string;
+    /** Why nothing new is read with it, where it has been put away. What was read with it counts. */
+    readonly putAway?: string;
   };
 
 type OverridesOf<Figures> = Partial<Omit<Figures, "measures">>;
@@ -145,6 +148,7 @@ export interface OwnInstrument {
   readonly serial?: string;
   readonly markedIn?: UnitId;
   readonly figures?: InstrumentOverrides;
+  readonly putAway?: string;
 }
 
 /** The quantity that an instrument's readings have; null for a look. */
@@ -196,15 +200,28 @@ export function instrumentFromKind(kind: InstrumentKind, own: OwnInstrument, whe
     const data = { figure: strange[0]!, name: kind.name, expected: possible.join(", ") };
     return refuse(refusal("figure-of-other-instrument", where, data));
   }
-  const { name, serial, markedIn } = own;
+  const { serial, markedIn, putAway } = own;
   return succeed({
     ...usualInstrument(kind),
     ...own.figures,
     id: own.id,
-    ...(name !== undefined && { name }),
+    name: instrumentName(kind, own),
     ...(serial !== undefined && { serial }),
     ...(markedIn !== undefined && { markedIn }),
+    ...(putAway !== undefined && { putAway }),
   } as Instrument);
+}
+
+/** Instruments or objects that have not been put away: what a new reading is offered. */
+export function inUse<Tool extends { readonly putAway?: string }>(tools: Iterable<Tool>): readonly Tool[] {
+  return [...tools].filter(({ putAway }) => putAway === undefined);
+}
+
+/** As its owner calls it, else as its kind is called; a set of other leaves than the kind's is called by its own. */
+export function instrumentName(kind: InstrumentKind, own: Omit<OwnInstrument, "id" | "kind">): string {
+  const { name, figures, markedIn = kind.markedIn ?? "mm" } = own;
+  const leaves = figures && "leaves" in figures ? figures.leaves : undefined;
+  return name ?? (leaves ? `feeler leaves, ${leafSetInWords(leaves.leavesMm, markedIn)}` : kind.name);
 }
 
 const figureNames = {

@@ -96,6 +96,7 @@ export interface OwnObject {
   readonly diameterMm?: number;
   readonly includedAngleDeg?: number;
   readonly stated?: Statements;
+  readonly putAway?: string;
 }
 
 export interface Prior {
@@ -112,6 +113,8 @@ export interface MeasuringObject {
   readonly serial?: string;
   readonly diameterMm?: number;
   readonly includedAngleDeg?: number;
+  /** Why nothing new is read against it, where it has been put away. What was read against it counts. */
+  readonly putAway?: string;
   /** In the units that `ObjectUnknown` states. What is missing here is as usual for the check. */
   readonly priors: Readonly<Partial<Record<ObjectUnknown, Prior>>>;
 }
@@ -145,6 +148,7 @@ export function objectFromKind(kind: ObjectKind, own: OwnObject, where: Place = 
     ...(own.serial !== undefined && { serial: own.serial }),
     ...(diameterMm !== undefined && { diameterMm }),
     ...(includedAngleDeg !== undefined && { includedAngleDeg }),
+    ...(own.putAway !== undefined && { putAway: own.putAway }),
     priors: { ...priorsOfKind(kind), ...priorsOfStatements(stated, diameterMm, includedAngleDeg) },
   });
 }

@@ -1,9 +1,10 @@
 import { type Diagnostic, type Place, refusal } from "../base/diagnostic.ts";
-import { formatNumber, formatTrimmed } from "../base/number-format.ts";
+import { formatTrimmed } from "../base/number-format.ts";
 import { coreFromUnit, coreUnitOf, type UnitId, unitFromCore, unitOf } from "../base/units.ts";
 import type { Entry } from "./entry.ts";
 import { type Instrument, type LeafSet, type Range, rangeOf } from "./instrument.ts";
 import { type Stack, stackLimits, stacksAround, stacksOf, stackThatMakes } from "./leaves.ts";
+import { inMarks } from "./marks.ts";
 import { likelyMeant } from "./typing-slip.ts";
 
 /** An instrument that gives numbers. */
@@ -93,13 +94,6 @@ export function stackProblem(
   const { below, above } = stacksAround(stacks, value);
   const nearest = { below: inMarks(below!.totalMm, unit), above: inMarks(above!.totalMm, unit) };
   return refusal("leaves-cannot-make", where, { ...common, ...nearest });
-}
-
-/** As it is engraved: two decimals in millimetres, no idle zeros in thousandths. */
-export function inMarks(value: number, unit: UnitId): string {
-  if (unit !== "mm") return formatTrimmed(unitFromCore(value, unit), 4);
-  const trimmed = formatTrimmed(value, 4);
-  return (trimmed.split(".")[1]?.length ?? 0) > 2 ? trimmed : formatNumber(value, 2);
 }
 
 export function markedUnitOf(instrument: NumberInstrument): UnitId {

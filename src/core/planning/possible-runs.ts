@@ -5,7 +5,7 @@ import type { PossibleRun } from "../fit/expected.ts";
 import { readingFeel } from "../fit/expected-rows.ts";
 import { useOfInstrument } from "../fit/problem.ts";
 import type { Timeline } from "../fit/timeline.ts";
-import { type Instrument, type InstrumentKind, usualInstrument } from "../instruments/instrument.ts";
+import { type Instrument, type InstrumentKind, inUse, usualInstrument } from "../instruments/instrument.ts";
 import { lastingError } from "../instruments/lasting-error.ts";
 import type { MeasuringObject } from "../instruments/object.ts";
 import type { Machine } from "../machine/machine.ts";
@@ -46,7 +46,7 @@ const needsPrint: ReadonlySet<string> = new Set(["grid-diagonals", "line-along-x
  */
 export function possibleRuns(machine: Machine, timeline: Timeline, options: RunOptions = {}): PossibleRuns {
   const { stage = "cutting", kinds = [] } = options;
-  const mine = [...timeline.instruments.values()];
+  const mine = inUse(timeline.instruments.values());
   const others = [...kinds]
     .filter(({ id }) => !mine.some(({ kind }) => kind === id))
     .map((kind) => usualInstrument(kind));
@@ -93,8 +93,8 @@ function fitting(families: readonly Instrument["family"][], all: readonly Instru
 /** Of each family that a role asks for, the object of which most is known beforehand. */
 function objectsFor(check: GeometricCheck, { objects }: Timeline): PossibleRun["objects"] {
   const chosen = check.roles.flatMap((role) => {
-    const candidates = [...objects.values()].filter((object) => object.family === role && suits(check, object));
-    const [best] = candidates.sort((a, b) => doubtOf(a) - doubtOf(b));
+    const candidates = inUse(objects.values()).filter((object) => object.family === role && suits(check, object));
+    const [best] = [...candidates].sort((a, b) => doubtOf(a) - doubtOf(b));
     return best ? [[role, best.id] as const] : [];
   });
   return Object.fromEntries(chosen);

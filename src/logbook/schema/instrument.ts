@@ -7,7 +7,7 @@ import {
   instrumentFamilies,
   type OwnInstrument,
 } from "../../core/instruments/instrument.ts";
-import { catalogueIdField, keyField, nameField, numberField } from "./fields.ts";
+import { catalogueIdField, keyField, nameField, numberField, reasonField } from "./fields.ts";
 
 // Bounds keep out slips (a metre for a millimetre, per cent for a share), not tools.
 const lengthMm = numberField(-100_000, 100_000);
@@ -89,6 +89,7 @@ export const ownInstrumentSchema = z.strictObject({
   serial: nameField.optional(),
   markedIn: markedInField.optional(),
   figures: figuresSchema.optional(),
+  putAway: reasonField.optional(),
 });
 
 // The schema and the core's type say the same; this line does not compile when they part.

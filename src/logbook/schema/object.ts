@@ -6,7 +6,7 @@ import {
   type OwnObject,
   objectFamilies,
 } from "../../core/instruments/object.ts";
-import { catalogueIdField, keyField, nameField, numberField } from "./fields.ts";
+import { catalogueIdField, keyField, nameField, numberField, reasonField } from "./fields.ts";
 
 const sdMm = numberField(0.0001, 10);
 const sdMmPer100 = numberField(0.0001, 10);
@@ -60,6 +60,7 @@ export const ownObjectSchema = z.strictObject({
   diameterMm: numberField(0.05, 200).optional(),
   includedAngleDeg: angleDeg.optional(),
   stated: statementsSchema.optional(),
+  putAway: reasonField.optional(),
 });
 
 // The schema and the core's type say the same; this line does not compile when they part.

@@ -25,7 +25,7 @@ import { checkDetailDrawing, checkSetupDrawing } from "../../core/drawing/check-
 import { latestRunWith } from "../../core/findings/gate.ts";
 import type { Run } from "../../core/fit/timeline.ts";
 import { entriesByName } from "../../core/instruments/entry-words.ts";
-import { type Instrument, type InstrumentFamily, quantityOf } from "../../core/instruments/instrument.ts";
+import { type Instrument, type InstrumentFamily, inUse, quantityOf } from "../../core/instruments/instrument.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
 import { entryForm, numberIn } from "./entry-form.ts";
 import { assessmentOf, sessionOf } from "./held.ts";
@@ -134,7 +134,7 @@ export function checkPage(
   if (refused && !check.layouts.includes(session.value.machine.layout.id))
     return { ok: false, told: toldFrom(problems) };
   const safe: Setup = refused ? { ...setup, options: {} } : setup;
-  const own = [...timeline.instruments.values()].map(toolFrom);
+  const own = inUse(timeline.instruments.values()).map(toolFrom);
   const families: readonly InstrumentFamily[] = suitingInstruments(check, chosen.options);
   const usual = families.flatMap((family) => own.filter((tool) => tool.family === family));
   const { words } = check;
@@ -172,7 +172,9 @@ export function checkPage(
         : [],
       roles: rolesOf(check).map((role) => ({
         role,
-        objects: [...timeline.objects.values()].filter(({ family }) => family === role).map(toolFrom),
+        objects: inUse(timeline.objects.values())
+          .filter(({ family }) => family === role)
+          .map(toolFrom),
         kinds: [...objectKinds.values()].filter(({ family }) => family === role).map(({ id, name }) => ({ id, name })),
       })),
       chosen,
@@ -265,7 +267,7 @@ function cardFor(check: Check, setup: Setup): string {
 
 /** The choice as it stands in an address, with what is usual for this user where it says nothing. */
 function completed({ timeline }: Session, check: Check, asked: Partial<SetupChoice>): SetupChoice {
-  const own = [...timeline.instruments.values()];
+  const own = inUse(timeline.instruments.values());
   const known =
     asked.instrument !== undefined && asked.instrument !== null && timeline.instruments.has(asked.instrument);
   const chosen = known ? own.filter(({ id }) => id === asked.instrument) : own;
@@ -283,7 +285,7 @@ function completed({ timeline }: Session, check: Check, asked: Partial<SetupChoi
     const object =
       given !== undefined && (given === "" || timeline.objects.has(given))
         ? given
-        : [...timeline.objects.values()].find(({ family }) => family === role)?.id;
+        : inUse(timeline.objects.values()).find(({ family }) => family === role)?.id;
     return object === undefined || object === "" ? [] : [[role, object] as const];
   });
   return {

@@ -3,7 +3,7 @@ import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import { type Check, usualEntries } from "../../core/checks/check.ts";
 import { type Instrument, rangeOf, readBothWays } from "../../core/instruments/instrument.ts";
 import { stackLimits, stacksOf } from "../../core/instruments/leaves.ts";
-import { inMarks } from "../../core/instruments/possible-readings.ts";
+import { inMarks } from "../../core/instruments/marks.ts";
 import type { EntryForm } from "./protocol.ts";
 
 /** Units that a reading of each quantity is offered in, the core's own first. */

@@ -1,17 +1,21 @@
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
 import { readEpochs } from "../../app/compare.ts";
 import { historyOfFinding } from "../../app/drawn-finding.ts";
-import { happeningInWords } from "../../app/take-back.ts";
+import { sessionWith } from "../../app/session.ts";
+import { Stamp } from "../../app/stamp.ts";
+import { takeStatementBack, waysBack } from "../../app/stated-before.ts";
+import { happeningInWords, takeBack } from "../../app/take-back.ts";
 import { leavesInWords } from "../../app/typed-leaves.ts";
 import { historyOf } from "../../core/findings/history.ts";
+import { instrumentName, type OwnInstrument } from "../../core/instruments/instrument.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import { inOrderOfTime } from "../../logbook/event-order.ts";
 import type { EventOf, LogEvent } from "../../logbook/events.ts";
 import { titleOf } from "./concerns.ts";
 import { counted } from "./counted.ts";
 import { asPagePart, historyRows } from "./finding-pages.ts";
-import { assessmentOf, eventsOfMachine, sessionOf } from "./held.ts";
-import type { Answer, HistoryPage, LogLine } from "./protocol.ts";
+import { assessmentOf, eventsOfMachine, hereAndNow, sessionOf } from "./held.ts";
+import type { Answer, Ask, HistoryPage, LogLine } from "./protocol.ts";
 import { answerFrom } from "./told.ts";
 
 /** Findings that have a limit over time, and what the logbook tells in between. */
@@ -67,7 +71,23 @@ const happenings: ReadonlySet<string> = new Set([
   "transported",
   "part-replaced",
   "skimmed",
+  "move-made",
 ]);
+
+/** Takes back what stands in the history: what happened and a move as never having been, a statement by what stood before. */
+export function takeEntryBack({ machine, event: id, by }: Ask<"takeEntryBack">): Answer<readonly LogEvent[]> {
+  const session = sessionOf(machine);
+  if (!session.ok) return answerFrom(session, () => []);
+  const stamp = new Stamp(hereAndNow, by === "" ? undefined : by);
+  const isStated = waysBack(session.value.logbook.events).some((way) => way.id === id);
+  const checked = (events: readonly LogEvent[]) => answerFrom(sessionWith(session.value, events), () => events);
+  if (isStated) {
+    const stated = takeStatementBack(session.value, stamp, id, "Added by mistake.");
+    return stated.ok ? checked([stated.value]) : answerFrom(stated, () => []);
+  }
+  const taken = takeBack(session.value, stamp, id, "Noted by mistake.");
+  return taken.ok ? checked(taken.value.events) : answerFrom(taken, () => []);
+}
 
 /** What happened, the latest first. Readings of one run are one line. */
 function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[] {
@@ -78,6 +98,7 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
       event.kind === "happening-withdrawn" ? [event.happening] : event.kind === "move-undone" ? [event.move] : [],
     ),
   );
+  const statements = new Set(waysBack(eventsOfMachine(machine)).map(({ id }) => id));
   const readings = new Map<string, number>();
   const session = sessionOf(machine);
   const adjusters = session.ok ? adjustersOf(session.value.machine) : [];
@@ -99,7 +120,12 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
         words: gone.has(event.id) ? `${line} It is taken back.` : line,
         photograph: event.kind === "photograph-added" ? event.sha256 : null,
         isChange: changes.has(event.id) && !gone.has(event.id),
-        canWithdraw: happenings.has(event.kind) && !gone.has(event.id),
+        takeBack:
+          gone.has(event.id) || !(happenings.has(event.kind) || statements.has(event.id))
+            ? null
+            : event.kind === "machine-described"
+              ? "by the owner"
+              : "by anybody",
       });
   }
   return lines.reverse();
@@ -124,9 +150,11 @@ function inWords(event: LogEvent, readings: ReadonlyMap<string, number>, { place
     case "coordinates-set":
       return `Axes and zero are the user's own${event.tried ? ", tried by a move" : ", not tried yet"}.`;
     case "instrument-added":
-      return `Instrument: ${event.instrument.name ?? instrumentKinds.get(event.instrument.kind)?.name ?? event.instrument.kind}.`;
-    case "object-added":
-      return `Object: ${event.object.name ?? objectKinds.get(event.object.kind)?.name ?? event.object.kind}.`;
+      return toolInWords("Instrument", instrumentCalled(event.instrument), event.instrument.putAway);
+    case "object-added": {
+      const { name, kind, putAway } = event.object;
+      return toolInWords("Object", name ?? objectKinds.get(kind)?.name ?? kind, putAway);
+    }
     case "run-begun":
       return `${titleOf(event.check)}: ${counted(readings.get(event.run) ?? 0, "reading")}.`;
     case "reading-withdrawn":
@@ -185,6 +213,15 @@ function inWords(event: LogEvent, readings: ReadonlyMap<string, number>, { place
     default:
       return `${event.kind.replaceAll("-", " ").replace(/^./, (first) => first.toUpperCase())}.`;
   }
+}
+
+function instrumentCalled(own: EventOf<"instrument-added">["instrument"]): string {
+  const kind = instrumentKinds.get(own.kind);
+  return kind === undefined ? (own.name ?? own.kind) : instrumentName(kind, own as OwnInstrument);
+}
+
+function toolInWords(what: string, name: string, putAway: string | undefined): string {
+  return putAway === undefined ? `${what}: ${name}.` : `Put away, ${name}: ${putAway}`;
 }
 
 function members(names: readonly string[] | undefined): string {

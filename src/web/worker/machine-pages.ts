@@ -6,6 +6,7 @@ import { Stamp } from "../../app/stamp.ts";
 import { machinePlan, machineSheet } from "../../core/drawing/machine-sheet.ts";
 import type { ProjectionAngle } from "../../core/drawing/marks.ts";
 import { headlineOf } from "../../core/findings/headline.ts";
+import { inUse } from "../../core/instruments/instrument.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
 import { machineFromDescription } from "../../core/machine/machine.ts";
 import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
@@ -69,7 +70,7 @@ function stageSentences(machine: string, assessment: Assessment): Readonly<Recor
     work: `for ${kindOfWorkInWords(timeline)}: what it comes out like`,
     readings: timeline.readings.length === 0 ? "none yet" : readingsInWords(assessment),
     history: first ? `since ${new Date(first.at).toISOString().slice(0, 10)}` : "",
-    tools: `${counted(timeline.instruments.size, "instrument")}, ${counted(timeline.objects.size, "object")}`,
+    tools: `${counted(inUse(timeline.instruments.values()).length, "instrument")}, ${counted(inUse(timeline.objects.values()).length, "object")}`,
     description: `${x} × ${y} × ${z} mm, ${timeline.machine.layout.replace("-", " ")}`,
   };
 }

@@ -3,7 +3,7 @@ import { checkById } from "../../core/checks/catalogue.ts";
 import { type Check, offeredAnswers, suitingInstruments } from "../../core/checks/check.ts";
 import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
 import { isRunWith, judgeWay } from "../../core/findings/gate.ts";
-import type { InstrumentFamily } from "../../core/instruments/instrument.ts";
+import { type InstrumentFamily, inUse } from "../../core/instruments/instrument.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import { queryFromChoice } from "../views/measure/setup-query.ts";
 import type { CheckState, NextThing } from "./protocol.ts";
@@ -130,7 +130,7 @@ function thingFor(assessment: Assessment, { check, title, answers, proposed }: R
 
 /** The user's own instrument by its name where one fits, else what the check asks for. */
 export function toolsFor(assessment: Pick<Assessment, "timeline">, check: Check): string {
-  const own = [...assessment.timeline.instruments.values()];
+  const own = inUse(assessment.timeline.instruments.values());
   const suiting = suitingInstruments(check, offeredAnswers(check, familiesOf(assessment)));
   const fitting = suiting.flatMap((family) => own.filter((tool) => tool.family === family))[0];
   return check.quantity === "verdict" || fitting === undefined ? check.words.tools.join(", ") : fitting.name;
@@ -138,13 +138,13 @@ export function toolsFor(assessment: Pick<Assessment, "timeline">, check: Check)
 
 /** What kinds of instrument the user has. */
 export function familiesOf({ timeline }: Pick<Assessment, "timeline">): readonly InstrumentFamily[] {
-  return [...timeline.instruments.values()].map(({ family }) => family);
+  return inUse(timeline.instruments.values()).map(({ family }) => family);
 }
 
 /** A check that gates is done with what is there; a measuring one needs a tool of the user's. */
 function isAtHand({ timeline }: Assessment, check: Check): boolean {
   if (check.kind === "condition") return true;
-  return [...timeline.instruments.values()].some(({ family }) =>
+  return inUse(timeline.instruments.values()).some(({ family }) =>
     (check.instruments as readonly string[]).includes(family),
   );
 }

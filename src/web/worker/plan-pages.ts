@@ -20,6 +20,7 @@ import { type Station, usualEntries } from "../../core/checks/check.ts";
 import { adjusterDrawing } from "../../core/drawing/adjuster-drawing.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
 import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
+import { inUse } from "../../core/instruments/instrument.ts";
 import type { ProgrammeSolver } from "../../core/planning/integer-programme.ts";
 import type { Plan, PlannedMove, StopAt } from "../../core/planning/plan.ts";
 import { readingAtStop } from "../../core/planning/stop-at.ts";
@@ -205,7 +206,7 @@ function objectsOf(
 ): Readonly<Record<string, string>> {
   return Object.fromEntries(
     check.roles.flatMap((role) => {
-      const own = [...objects.values()].find(({ family }) => family === role);
+      const own = inUse(objects.values()).find(({ family }) => family === role);
       return own ? [[role, own.id] as const] : [];
     }),
   );

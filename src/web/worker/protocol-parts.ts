@@ -60,3 +60,10 @@ export interface EntryForm {
   readonly range: string;
   readonly instrument: string;
 }
+
+export interface OwnTool {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: string;
+  readonly family: string;
+}

@@ -5,11 +5,21 @@ import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
 import type { EventKind, EventOf, LogEvent } from "../../logbook/events.ts";
 import type { CompareRequests } from "./protocol-compare.ts";
 import type { MovesRequests } from "./protocol-moves.ts";
-import type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, ShareRow, Told } from "./protocol-parts.ts";
+import type {
+  Answer,
+  EntryForm,
+  NextThing,
+  OptionValue,
+  OwnTool,
+  SetupChoice,
+  ShareRow,
+  Told,
+} from "./protocol-parts.ts";
+import type { ToolsRequests } from "./protocol-tools.ts";
 import type { TurnedRequests } from "./protocol-turned.ts";
 import type { WorkRequests } from "./protocol-work.ts";
 
-export type { Answer, EntryForm, NextThing, OptionValue, SetupChoice, Told };
+export type { Answer, EntryForm, NextThing, OptionValue, OwnTool, SetupChoice, Told };
 
 /*
  * Everything that the page and its worker say to each other. Plain data only, for it is copied from one thread to the
@@ -105,13 +115,6 @@ export interface OptionQuestion {
   readonly answers: readonly string[] | null;
   readonly number: { readonly unit: string; readonly from: number; readonly to: number } | null;
   readonly chosen: string | number;
-}
-
-export interface OwnTool {
-  readonly id: string;
-  readonly name: string;
-  readonly kind: string;
-  readonly family: string;
 }
 
 export interface StationEntry {
@@ -333,35 +336,8 @@ export interface LogLine {
   readonly photograph: string | null;
   /** The machine was another before and after it, and was measured on both sides. */
   readonly isChange: boolean;
-  /** A happening that can be taken back by its id. */
-  readonly canWithdraw: boolean;
-}
-
-export interface ToolsPage {
-  readonly instruments: readonly (OwnTool & {
-    readonly figures: readonly string[];
-    readonly learnt: readonly string[];
-  })[];
-  readonly objects: readonly (OwnTool & { readonly figures: readonly string[]; readonly learnt: readonly string[] })[];
-  readonly instrumentKinds: readonly ToolKind[];
-  readonly objectKinds: readonly ToolKind[];
-}
-
-export interface ToolKind {
-  readonly id: string;
-  readonly name: string;
-  readonly family: string;
-  readonly figures: readonly string[];
-  /** What its owner can state: name of the field, words, unit, and whether it comes with an uncertainty. */
-  readonly statements: readonly ToolStatement[];
-}
-
-export interface ToolStatement {
-  readonly name: string;
-  readonly words: string;
-  readonly unit: string;
-  readonly form: "stated" | "number";
-  readonly into: "stated" | "figures" | "nominal";
+  /** What can be taken back by its id, and by whom: what the machine is, its owner says. */
+  readonly takeBack: "by anybody" | "by the owner" | null;
 }
 
 export interface DescriptionPage {
@@ -386,7 +362,7 @@ export interface TypedStation {
 }
 
 /** What the page asks, and what it gets. */
-export interface Requests extends MovesRequests, WorkRequests, CompareRequests, TurnedRequests {
+export interface Requests extends MovesRequests, WorkRequests, CompareRequests, TurnedRequests, ToolsRequests {
   add: { ask: { machine: string; demonstration?: boolean; events: readonly LogEvent[] }; answer: null };
   forget: { ask: { machine: string }; answer: null };
   list: {
@@ -433,7 +409,7 @@ export interface Requests extends MovesRequests, WorkRequests, CompareRequests, 
   finding: { ask: { machine: string; finding: string }; answer: Answer<FindingPage> };
   readings: { ask: { machine: string }; answer: Answer<readonly RunEntry[]> };
   history: { ask: { machine: string }; answer: Answer<HistoryPage> };
-  tools: { ask: { machine: string | null }; answer: Answer<ToolsPage> };
+  takeEntryBack: { ask: { machine: string; event: string; by: string }; answer: Answer<readonly LogEvent[]> };
   description: { ask: { machine: string }; answer: Answer<DescriptionPage> };
   draw: {
     ask: { machine: MachineDescription; coordinates: UserCoordinates | null; projection: ProjectionAngle };

@@ -9,7 +9,7 @@ import type { Check, Station } from "../../core/checks/check.ts";
 import { showFinding } from "../../core/findings/shown.ts";
 import type { Innovation } from "../../core/fit/preview.ts";
 import { nextStackUp, stacksOf } from "../../core/instruments/leaves.ts";
-import { inMarks } from "../../core/instruments/possible-readings.ts";
+import { inMarks } from "../../core/instruments/marks.ts";
 import { sentenceFrom } from "./check-pages.ts";
 import { assessmentOf, findingsBefore, hereAndNow, sessionOf } from "./held.ts";
 import type { Answer, Ask, ReadingVerdict, ReadMany, ReadOne, TypedStation } from "./protocol.ts";

@@ -78,9 +78,12 @@ const answering: Answering = {
   finding: async ({ machine, finding }) => (await later.findings()).findingPage(machine, finding),
   readings: async ({ machine }) => (await later.findings()).readingsPage(machine),
   history: async ({ machine }) => (await later.history()).historyPage(machine),
+  takeEntryBack: async (asked) => (await later.history()).takeEntryBack(asked),
   turned: async ({ machine }) => (await later.turned()).turnedPage(machine),
   compare: async (asked) => (await later.compare()).comparePage(asked),
   tools: async ({ machine }) => (await later.tools()).toolsPage(machine),
+  leafList: async (asked) => (await later.tools()).leafList(asked),
+  putAway: async (asked) => (await later.tools()).putToolAway(asked),
   description: async ({ machine }) => (await later.machines()).descriptionPage(machine),
   draw: async ({ machine, coordinates, projection }) =>
     (await later.machines()).drawDescription(machine, coordinates, projection),

@@ -1,3 +1,5 @@
+import { useSignal } from "@preact/signals";
+import { isOwner } from "../../live/feed.ts";
 import { record } from "../../outbox/outbox.ts";
 import { Drawing } from "../../parts/drawing.tsx";
 import { EpochTable } from "../../parts/epoch-table.tsx";
@@ -5,12 +7,13 @@ import { Select } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { Link } from "../../parts/link.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
+import { ToldList } from "../../parts/told.tsx";
 import { AddPhotograph } from "../../photographs/add-photograph.tsx";
 import { Photograph } from "../../photographs/photograph.tsx";
 import { preferences } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
 import { ask } from "../../worker/client.ts";
-import type { Draft } from "../../worker/protocol.ts";
+import type { Told } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import type { StageProps } from "../stage-props.ts";
 import { CompareView } from "./compare-view.tsx";
@@ -69,7 +72,7 @@ function HistoryBoard({ machine, query }: Pick<StageProps, "machine" | "query">)
           <section>
             <h2>What happened</h2>
             <ol class="log">
-              {page.log.map(({ id, date, time, by, words, canWithdraw, isChange, photograph }, i) => (
+              {page.log.map(({ id, date, time, by, words, takeBack, isChange, photograph }, i) => (
                 <li key={id}>
                   <span class="note">{page.log[i - 1]?.date === date ? "" : date}</span>
                   <span class="note">{time}</span>
@@ -84,7 +87,9 @@ function HistoryBoard({ machine, query }: Pick<StageProps, "machine" | "query">)
                         Before and after
                       </Link>
                     )}{" "}
-                    {canWithdraw && <TakeBack machine={machine} happening={id} words={words} />}
+                    {(takeBack === "by anybody" || (takeBack === "by the owner" && isOwner.value)) && (
+                      <TakeBack machine={machine} event={id} words={words} />
+                    )}
                   </span>
                 </li>
               ))}
@@ -96,20 +101,24 @@ function HistoryBoard({ machine, query }: Pick<StageProps, "machine" | "query">)
   );
 }
 
-/** What was noted by mistake; it stays in the log, and counts no more. */
-function TakeBack({ machine, happening, words }: { machine: string; happening: string; words: string }) {
+/** What was noted by mistake; it stays in the log, and counts no more: of a statement, what stood before counts again. */
+function TakeBack({ machine, event, words }: { machine: string; event: string; words: string }) {
+  const told = useSignal<readonly Told[]>([]);
   return (
-    <button
-      type="button"
-      class="plain tiny"
-      aria-label={`Take back: ${words}`}
-      onClick={async () => {
-        const drafts = [{ kind: "happening-withdrawn", happening, because: "Noted by mistake." } as Draft];
-        const answer = await ask("propose", { machine, drafts, by: preferences.value.by });
-        if (answer.ok) await record(machine, answer.value);
-      }}
-    >
-      Take back
-    </button>
+    <>
+      <button
+        type="button"
+        class="plain tiny"
+        aria-label={`Take back: ${words}`}
+        onClick={async () => {
+          const answer = await ask("takeEntryBack", { machine, event, by: preferences.value.by });
+          told.value = answer.told;
+          if (answer.ok) await record(machine, answer.value);
+        }}
+      >
+        Take back
+      </button>
+      <ToldList told={told.value} />
+    </>
   );
 }

@@ -1,20 +1,26 @@
-import { useSignal } from "@preact/signals";
+import { type Signal, useSignal } from "@preact/signals";
 import { record } from "../../outbox/outbox.ts";
-import { Select, TextField } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
 import { ToldList } from "../../parts/told.tsx";
 import { preferences } from "../../preferences.ts";
 import { ask } from "../../worker/client.ts";
-import type { Draft, Told, ToolKind, ToolsPage } from "../../worker/protocol.ts";
+import type { Told } from "../../worker/protocol.ts";
+import type { ToolRow, ToolsPage } from "../../worker/protocol-tools.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import type { StageProps } from "../stage-props.ts";
+import { AddTool, CorrectTool } from "./tool-form.tsx";
 
 /** What is measured with and against, what is known of each, and what the readings have found out. */
 export function ToolsView({ machine }: StageProps) {
   const answer = useAnswer("tools", { machine }).value;
+  const corrected = useSignal<string | null>(null);
   if (!answer?.ok) return <NotThere answer={answer} />;
   const page = answer.value;
+  const away = [...page.instruments, ...page.objects].filter(({ putAway }) => putAway !== null);
+  const list = (title: string, tools: readonly ToolRow[]) => (
+    <ToolList title={title} tools={tools} machine={machine} page={page} corrected={corrected} />
+  );
   return (
     <main class="tools">
       <Heading words="Tools" />
@@ -22,14 +28,30 @@ export function ToolsView({ machine }: StageProps) {
         Instruments read; objects are what is read against: a square, a block, a straightedge. Both may be wrong
         themselves, and the fit reckons with it.
       </p>
-      <ToolList title="Instruments" tools={page.instruments} />
-      <ToolList title="Objects" tools={page.objects} />
+      {list(
+        "Instruments",
+        page.instruments.filter(({ putAway }) => putAway === null),
+      )}
+      {list(
+        "Objects",
+        page.objects.filter(({ putAway }) => putAway === null),
+      )}
+      {away.length > 0 && list("Put away", away)}
       <AddTool machine={machine} page={page} />
     </main>
   );
 }
 
-function ToolList({ title, tools }: { title: string; tools: ToolsPage["instruments"] }) {
+interface ToolListProps {
+  readonly title: string;
+  readonly tools: readonly ToolRow[];
+  readonly machine: string;
+  readonly page: ToolsPage;
+  /** Id of the tool whose statements are open. */
+  readonly corrected: Signal<string | null>;
+}
+
+function ToolList({ title, tools, machine, page, corrected }: ToolListProps) {
   return (
     <section>
       <h2>{title}</h2>
@@ -37,17 +59,30 @@ function ToolList({ title, tools }: { title: string; tools: ToolsPage["instrumen
         <p class="second">None has been added yet.</p>
       ) : (
         <ul class="tool-list">
-          {tools.map(({ id, name, family, figures, learnt }) => (
-            <li key={id}>
+          {tools.map((tool) => (
+            <li key={tool.id}>
               <h3>
-                {name} <span class="note">{id === name ? family : `${id}, ${family}`}</span>
+                {tool.name} <span class="note">{called(tool)}</span>
               </h3>
-              <p class="small second">{figures.join("; ")}</p>
-              {learnt.map((line) => (
+              <p class="small second">{tool.figures.join("; ")}</p>
+              {tool.learnt.map((line) => (
                 <p class="small" key={line}>
                   The readings say: {line}.
                 </p>
               ))}
+              {tool.putAway !== null && <p class="small">Put away: {tool.putAway}</p>}
+              {corrected.value === tool.id ? (
+                <CorrectTool
+                  machine={machine}
+                  page={page}
+                  tool={tool}
+                  onClose={() => {
+                    corrected.value = null;
+                  }}
+                />
+              ) : (
+                <ToolButtons machine={machine} tool={tool} corrected={corrected} />
+              )}
             </li>
           ))}
         </ul>
@@ -56,165 +91,44 @@ function ToolList({ title, tools }: { title: string; tools: ToolsPage["instrumen
   );
 }
 
-/** One that its owner has, with the figures in which it differs from its kind. */
-function AddTool({ machine, page }: { machine: string; page: ToolsPage }) {
-  const kinds = [
-    ...page.instrumentKinds.map((kind) => ({ ...kind, what: "instrument" as const })),
-    ...page.objectKinds.map((kind) => ({ ...kind, what: "object" as const })),
-  ];
-  const kind = useSignal(kinds[0]?.id ?? "");
-  const name = useSignal("");
-  const serial = useSignal("");
-  const figures = useSignal<Readonly<Record<string, string>>>({});
+/** Its short name and its family, each where the name or the other does not say it already. */
+function called({ id, name, family }: ToolRow): string {
+  return [...new Set([id, family])].filter((word) => word !== name).join(", ");
+}
+
+/** A correction counts for all readings; what is put away is offered for no new ones. */
+function ToolButtons({ machine, tool, corrected }: Pick<ToolListProps, "machine" | "corrected"> & { tool: ToolRow }) {
   const told = useSignal<readonly Told[]>([]);
-  const said = useSignal("");
-  const chosen = kinds.find(({ id }) => id === kind.value) ?? kinds[0];
-
-  async function add() {
-    const taken = new Set([...page.instruments, ...page.objects].map(({ id }) => id));
-    const draft = toolDraft(
-      chosen,
-      freeId(chosen.id, taken),
-      { name: name.value.trim(), serial: serial.value.trim() },
-      figures.value,
-    );
-    const answer = await ask("propose", { machine, drafts: [draft], by: preferences.value.by });
+  const isAway = tool.putAway !== null;
+  async function put() {
+    const because = isAway ? null : "Not used any more.";
+    const answer = await ask("putAway", { machine, tool: tool.id, because, by: preferences.value.by });
     told.value = answer.told;
-    if (!answer.ok) return;
-    await record(machine, answer.value);
-    said.value = `${name.value.trim() === "" ? chosen.name : name.value.trim()} is among your tools.`;
-    name.value = "";
-    serial.value = "";
-    figures.value = {};
+    if (answer.ok) await record(machine, answer.value);
   }
-
-  const problems = chosen.statements.map((statement) => problemOf(figures.value, statement.name, statement.form));
   return (
-    <form
-      class="add-tool not-printed"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void add();
-      }}
-    >
-      <h2>Add one</h2>
-      <Select
-        label="Kind"
-        value={chosen.id}
-        answers={kinds.map(({ id, name: words }) => [id, words] as const)}
-        hint={chosen.figures.join("; ")}
-        onChoose={(id) => {
-          kind.value = id;
-          figures.value = {};
-          said.value = "";
-        }}
-      />
-      <TextField
-        label="Its name"
-        hint="May stay empty."
-        text={name.value}
-        onText={(text) => {
-          name.value = text;
-        }}
-      />
-      <TextField
-        label="Its number"
-        hint="As engraved or on its certificate; may stay empty."
-        text={serial.value}
-        onText={(text) => {
-          serial.value = text;
-        }}
-      />
-      {chosen.statements.map(({ name: field, words, unit, form }, i) => (
-        <div class="field-pair" key={field}>
-          <TextField
-            label={words}
-            hint={`In ${unit}; may stay empty.`}
-            text={figures.value[field] ?? ""}
-            problem={problems[i]}
-            onText={(text) => {
-              figures.value = { ...figures.value, [field]: text };
-            }}
-          />
-          {form === "stated" && (
-            <TextField
-              label="± U of it (k = 2)"
-              hint={`In ${unit}.`}
-              text={figures.value[`${field} U`] ?? ""}
-              onText={(text) => {
-                figures.value = { ...figures.value, [`${field} U`]: text };
-              }}
-            />
-          )}
-        </div>
-      ))}
-      <ToldList told={told.value} />
-      <div class="button-row" role="status">
-        <button type="submit" disabled={problems.some((problem) => problem !== "")}>
-          Add it
+    <>
+      <div class="button-row not-printed">
+        <button
+          type="button"
+          class="plain small-button"
+          aria-label={`Correct: ${tool.name}`}
+          onClick={() => {
+            corrected.value = tool.id;
+          }}
+        >
+          Correct
         </button>
-        <span class="small">{said.value}</span>
+        <button
+          type="button"
+          class="plain small-button"
+          aria-label={`${isAway ? "Take out again" : "Put away"}: ${tool.name}`}
+          onClick={() => void put()}
+        >
+          {isAway ? "Take out again" : "Put away"}
+        </button>
       </div>
-    </form>
+      <ToldList told={told.value} />
+    </>
   );
-}
-
-function numberOf(text: string | undefined): number | null {
-  const bare = (text ?? "").trim().replace(",", ".").replace("−", "-");
-  return /^-?\d+(\.\d+)?$/.test(bare) ? Number(bare) : null;
-}
-
-function problemOf(figures: Readonly<Record<string, string>>, name: string, form: "stated" | "number"): string {
-  const text = (figures[name] ?? "").trim();
-  const doubt = (figures[`${name} U`] ?? "").trim();
-  if (text === "" && doubt === "") return "";
-  if (numberOf(text) === null) return "A number is missing, with a comma or a point.";
-  if (form === "stated" && (numberOf(doubt) ?? 0) <= 0)
-    return "It needs its U: an uncertainty of nothing is never true.";
-  return "";
-}
-
-function toolDraft(
-  kind: ToolKind & { readonly what: "instrument" | "object" },
-  id: string,
-  own: { readonly name: string; readonly serial: string },
-  figures: Readonly<Record<string, string>>,
-): Draft {
-  const parts: Record<"stated" | "figures" | "nominal", Record<string, unknown>> = {
-    stated: {},
-    figures: {},
-    nominal: {},
-  };
-  for (const { name, form, into } of kind.statements) {
-    const value = numberOf(figures[name]);
-    if (value === null) continue;
-    parts[into][name] =
-      form === "stated" ? { value, expandedUncertainty: numberOf(figures[`${name} U`]), coverageFactor: 2 } : value;
-  }
-  const filled = (record: object) => Object.keys(record).length > 0;
-  const common = {
-    id,
-    kind: kind.id,
-    ...(own.name !== "" && { name: own.name }),
-    ...(own.serial !== "" && { serial: own.serial }),
-  };
-  return (
-    kind.what === "instrument"
-      ? {
-          kind: "instrument-added",
-          instrument: { ...common, ...(filled(parts.figures) && { figures: parts.figures }) },
-        }
-      : {
-          kind: "object-added",
-          object: { ...common, ...parts.nominal, ...(filled(parts.stated) && { stated: parts.stated }) },
-        }
-  ) as Draft;
-}
-
-/** The kind's own id for the first of a kind, then with a number. */
-function freeId(kind: string, taken: ReadonlySet<string>): string {
-  for (let n = 1; ; n++) {
-    const id = n === 1 ? kind : `${kind}-${n}`;
-    if (!taken.has(id)) return id;
-  }
 }
