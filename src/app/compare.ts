@@ -4,6 +4,7 @@ import type { DemandResult } from "../core/work/demand-result.ts";
 import { workStateOfEpoch } from "../core/work/work-state.ts";
 import type { Assessment } from "./assess.ts";
 import { demandResultsIn } from "./plan-for.ts";
+import { demandAsJson } from "./plan-json.ts";
 import { happeningInWords } from "./take-back.ts";
 
 /** Readings between which nothing is known to have changed the machine, as they are told apart by who compares. */
@@ -109,30 +110,25 @@ export function comparisonAsJson({ before, after, between, changes, demands, cha
       expandedUncertainty,
       verdict,
     })),
-    demands: demands.map((pair) => ({
-      id: pair.before.demand.id,
-      limit: pair.before.demand.limit,
-      unit: pair.before.demand.unit,
-      before: { value: pair.before.value, probabilityWithin: pair.before.probability, verdict: pair.before.verdict },
-      after: { value: pair.after.value, probabilityWithin: pair.after.probability, verdict: pair.after.verdict },
-    })),
+    demands: demands.map(({ before, after }) => ({ before: demandAsJson(before), after: demandAsJson(after) })),
   };
 }
 
-/** "3 of the 24 that were read on both sides have moved: …", or that none has, as far as the readings show it. */
+/** "Read on both sides: 24. 3 of them have moved; …", or that none has, as far as the readings show it. */
 export function comparisonInWords({ changes }: Pick<Comparison, "changes">): string {
   const count = (verdict: ChangeVerdict) => changes.filter((change) => change.verdict === verdict).length;
   const unread = count("not read on both sides");
   const read = changes.length - unread;
   if (read === 0) return "Nothing was read on both sides, so nothing is known to have moved or to have stayed.";
-  const moved = count("moved");
-  const first =
+  const [moved, stayed, open] = [count("moved"), count("stayed"), count("not known")];
+  const what = [
     moved === 0
-      ? `Of the ${read} that were read on both sides none has moved by clearly more than is not known of it`
-      : `${moved} of the ${read} that were read on both sides ${moved === 1 ? "has" : "have"} moved`;
-  const both = `${first}; ${count("stayed")} stayed within half their limit, of ${count("not known")} the readings do not say.`;
-  if (unread === 0) return both;
-  return `${both} ${unread} ${unread === 1 ? "was" : "were"} not read on both sides.`;
+      ? "None of them has moved by clearly more than is not known of it"
+      : `${moved} of them ${moved === 1 ? "has" : "have"} moved`,
+    ...(stayed > 0 ? [`${stayed} stayed within half ${stayed === 1 ? "its" : "their"} limit`] : []),
+    ...(open > 0 ? [`of ${open} the readings do not say`] : []),
+  ];
+  return `Read on both sides: ${read}. ${what.join("; ")}.${unread > 0 ? ` Not read on both sides: ${unread}.` : ""}`;
 }
 
 /** A change as it is read: before, after and change in one step, each with its doubt, so that they add up. */

@@ -61,7 +61,7 @@ function stopAsJson(planned: PlannedStop | null) {
 }
 
 /** One demand with its interval, for machines. */
-export function demandAsJson({ demand, value, low, high, probability, verdict }: DemandResult) {
+export function demandAsJson({ demand, value, low, median, high, probability, verdict }: DemandResult) {
   const { id, kind, title, unit, limit } = demand;
-  return { id, kind, title, unit, limit, value, low, high, probabilityWithin: probability, verdict };
+  return { id, kind, title, unit, limit, value, low, median, high, probabilityWithin: probability, verdict };
 }

@@ -7,6 +7,8 @@ import { directionOf, leafText, type MoveDetails, newSteps, sentenceOf } from ".
 import { turnedInWords } from "../core/machine/adjusters/turned.ts";
 import type { DemandCure, Plan, PlannedDemand, PlannedMove } from "../core/planning/plan.ts";
 import type { DemandResult } from "../core/work/demand-result.ts";
+import { showDemand } from "../core/work/shown-demand.ts";
+import { type BringingPlan, broughtBy } from "./brought.ts";
 import type { HeldBack, WorkPlan } from "./plan-for.ts";
 
 /** A plan, with what holds its moves back where something does. */
@@ -122,12 +124,12 @@ function isOpened({ fasteners }: Adjuster): boolean {
   return fasteners.places.length > 0;
 }
 
-/** "play of X 0.18 → 0.03 mm, tram over 200 0.59 → 0.32 mm"; empty where it brings nothing to speak of. */
-export function broughtInWords({ brings }: PlannedMove): string {
-  return brings
+/** "play of X 0.18 → 0.03 (0.00 to 0.06) mm"; empty where it brings nothing to speak of. */
+export function broughtInWords(plan: BringingPlan, move: PlannedMove): string {
+  return broughtBy(plan, move)
     .map(
       ({ demand: { title, unit }, before, after }) =>
-        `${withSmallInitial(title)} ${formatTrimmed(before, 2)} → ${formatTrimmed(after, 2)} ${unit}`,
+        `${withSmallInitial(title)} ${showDemand(before).value} → ${showDemand(after).whole} ${unit}`,
     )
     .join(", ");
 }

@@ -17,6 +17,7 @@ import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
 import { fasteningOf } from "../core/machine/adjusters/sentence.ts";
 import type { Plan, PlannedMove } from "../core/planning/plan.ts";
 import type { DemandVerdict } from "../core/work/demand-result.ts";
+import { showDemand } from "../core/work/shown-demand.ts";
 import { counted, say, type Tone, table, toned, wrap } from "./terminal.ts";
 
 export const nothingAsked = "The work asks for nothing: `kilter demands FILE choose general` names what it asks.";
@@ -32,11 +33,12 @@ export function sayPlanHead(plan: Plan): void {
 }
 
 /** Every move in its turn: what the hand does, what it brings, what comes loose with it, where to stop. */
-export function sayMoves({ moves }: Plan, stops: readonly (PlannedStop | null)[]): void {
+export function sayMoves(plan: Plan, stops: readonly (PlannedStop | null)[]): void {
+  const { moves } = plan;
   if (moves.length === 0) return;
   say();
   say(wrap(aboveAllMoves(moves).join(" ")));
-  for (const [i, move] of moves.entries()) sayMove(move, i, stops[i] ?? null);
+  for (const [i, move] of moves.entries()) sayMove(plan, move, i, stops[i] ?? null);
 }
 
 /** What a plan would move, clearly not to be done yet. */
@@ -48,17 +50,17 @@ export function sayLookAhead(plan: Plan, stops: readonly (PlannedStop | null)[])
 }
 
 /** Every move in two or three lines: what the hand does, what it brings, where to stop. */
-export function sayMovesInShort({ moves }: Plan, stops: readonly (PlannedStop | null)[]): void {
-  for (const [i, move] of moves.entries()) {
+export function sayMovesInShort(plan: Plan, stops: readonly (PlannedStop | null)[]): void {
+  for (const [i, move] of plan.moves.entries()) {
     say(wrap(`${i + 1}  ${moveInWords(move)}`, undefined, "   "));
-    const brought = broughtInWords(move);
+    const brought = broughtInWords(plan, move);
     if (brought !== "") say(wrap(`   Brings: ${brought}.`, undefined, "   "));
     const stop = stops[i] ?? null;
     if (stop !== null) say(wrap(`   ${stop.words}`, undefined, "   "));
   }
 }
 
-function sayMove(move: PlannedMove, i: number, stop: PlannedStop | null): void {
+function sayMove(plan: Plan, move: PlannedMove, i: number, stop: PlannedStop | null): void {
   const { adjuster } = move;
   const line = (text: string) => say(wrap(`   ${text}`, undefined, "   "));
   say();
@@ -70,7 +72,7 @@ function sayMove(move: PlannedMove, i: number, stop: PlannedStop | null): void {
   if (fastening === null) line(sentence(adjuster.fasteners.words));
   else line(`${fastening.loosen} ${fastening.tighten}`);
   if (stop !== null) line(stop.words);
-  const brought = broughtInWords(move);
+  const brought = broughtInWords(plan, move);
   if (brought !== "") line(`Brings: ${brought}.`);
   const { alsoLoose } = adjuster.whatHolds;
   if (alsoLoose !== null) line(alsoLoose);
@@ -102,8 +104,8 @@ export function sayDemands({ demands, moves }: Plan): void {
         symbols[after.verdict],
         demand.title,
         `${formatTrimmed(demand.limit, 3)} ${demand.unit}`,
-        formatTrimmed(before.value, 2),
-        moved ? formatTrimmed(after.value, 2) : "",
+        showDemand(before).short,
+        moved ? showDemand(after).short : "",
         chanceUnlessHeldBack(after),
         after.verdict,
       ]),

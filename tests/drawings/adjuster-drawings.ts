@@ -1,6 +1,6 @@
 import { adjusterDrawing } from "../../src/core/drawing/adjuster-drawing.ts";
 import { adjusterPlan } from "../../src/core/drawing/adjuster-plan.ts";
-import { beforeAfterDrawing } from "../../src/core/drawing/before-after.ts";
+import { type BeforeAfterRow, beforeAfterDrawing } from "../../src/core/drawing/before-after.ts";
 import type { Adjuster } from "../../src/core/machine/adjusters/adjuster.ts";
 import { adjustersOf } from "../../src/core/machine/adjusters/catalogue.ts";
 import type { LeavesToLay } from "../../src/core/machine/adjusters/sentence.ts";
@@ -61,12 +61,26 @@ export const otherMachines: readonly Machine[] = (["moving-gantry", "fixed-bridg
   ].map(machineFromDescription),
 );
 
-const rows = [
-  { title: "Spread of depth over 400 × 150", unit: "mm", limit: 0.2, before: 0.28, after: 0.13, verdict: "within" },
-  { title: "Diagonals of a square of 300", unit: "mm", limit: 0.15, before: 0.23, after: 0.23, verdict: "out" },
-  { title: "Tram over 200", unit: "mm", limit: 0.1, before: 0.41, after: 0.09, verdict: "not known yet" },
-  { title: "Lean of a wall over 40", unit: "mm", limit: 0.06, before: 0.05, after: 0.2, verdict: "out" },
-] as const;
+const about = (median: number, half: number) => ({ low: Math.max(0, median - half), median, high: median + half });
+
+const rows: readonly BeforeAfterRow[] = [
+  {
+    ...{ title: "Spread of depth over 400 × 150", unit: "mm", limit: 0.2, verdict: "within" },
+    ...{ before: about(0.28, 0.06), after: about(0.13, 0.06) },
+  },
+  {
+    ...{ title: "Diagonals of a square of 300", unit: "mm", limit: 0.15, verdict: "out" },
+    ...{ before: about(0.23, 0.03), after: about(0.23, 0.03) },
+  },
+  {
+    ...{ title: "Tram over 200", unit: "mm", limit: 0.1, verdict: "not known yet" },
+    ...{ before: about(0.41, 0.2), after: about(0.09, 0.15) },
+  },
+  {
+    ...{ title: "Lean of a wall over 40", unit: "mm/m", limit: 0.06, verdict: "out" },
+    ...{ before: about(0.05, 0.02), after: about(0.2, 0.02) },
+  },
+];
 
 /** Drawings of adjusters that are kept, by the name of their files. */
 export function adjusterDrawings(gantry: Machine, bridge: Machine): Readonly<Record<string, () => string>> {

@@ -11,6 +11,7 @@ import {
 import { chanceUnlessHeldBack } from "../../app/plan-words.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
+import { showDemand } from "../../core/work/shown-demand.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { BadInput } from "../report.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
@@ -87,9 +88,7 @@ function sayComparison(comparison: Comparison): void {
   );
   const open = changes.filter(({ verdict }) => verdict === "not known");
   if (open.length > 0) say(wrap(`Not known: ${open.map(({ finding }) => finding.title).join("; ")}.`));
-  const unread = changes.filter(({ verdict }) => verdict === "not read on both sides").map(shownChange);
-  if (unread.length > 0)
-    say(wrap(`Not read on both sides: ${unread.map(({ title, read }) => `${title} (${read})`).join("; ")}.`));
+  sayUnread(changes);
   if (demands.length === 0) return;
   say();
   say(
@@ -110,11 +109,22 @@ function sayComparison(comparison: Comparison): void {
       demands.map((pair) => [
         pair.after.demand.title,
         `${formatTrimmed(pair.after.demand.limit, 3)} ${pair.after.demand.unit}`,
-        formatTrimmed(pair.before.value, 2),
-        formatTrimmed(pair.after.value, 2),
+        showDemand(pair.before).short,
+        showDemand(pair.after).short,
         chanceUnlessHeldBack(pair.after),
         pair.after.verdict,
       ]),
     ),
   );
+}
+
+/** Where nothing that was read shows them, nothing is said of what they did. */
+function sayUnread(changes: Comparison["changes"]): void {
+  const unread = changes.filter(({ verdict }) => verdict === "not read on both sides").map(shownChange);
+  const lacking = [...new Set(unread.map(({ read }) => read))].map((side) => {
+    const titles = unread.filter(({ read }) => read === side).map(({ title }) => title);
+    return `${side}: ${titles.join("; ")}.`;
+  });
+  if (unread.length > 0) say(wrap("Not read on both sides:"));
+  for (const line of lacking) say(wrap(`  ${line}`, undefined, "  "));
 }

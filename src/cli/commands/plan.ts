@@ -138,7 +138,7 @@ function writePictures({ machine }: Assessment, { moves, demands }: Plan, folder
     text: adjusterDrawing({ machine, adjuster, amount, leaves }),
   }));
   const rows = demands.map(({ demand: { title, unit, limit }, before, after }) => {
-    return { title, unit, limit, before: before.value, after: after.value, verdict: after.verdict };
+    return { title, unit, limit, before, after, verdict: after.verdict };
   });
   writeInto(folder, [...files, { name: "before-and-after.svg", text: beforeAfterDrawing(rows) }]);
 }

@@ -6,6 +6,7 @@ import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
 import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-drawings.ts";
 import type { WorkRow } from "../../core/drawing/work-rows.ts";
 import type { DemandResult } from "../../core/work/demand-result.ts";
+import { showDemand } from "../../core/work/shown-demand.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { openLogbook } from "../logbook-file.ts";
@@ -92,7 +93,7 @@ export function numbersTable(rows: readonly WorkRow[]): string {
   );
 }
 
-/** Demands with the interval of 95 %; after the plan only the value and the verdict that is to be expected. */
+/** Demands with the interval of 95 %; after the plan the verdict that is to be expected. */
 export function sayResults(results: readonly DemandResult[], after: readonly DemandResult[] | null): void {
   if (results.length === 0) {
     say(nothingAsked);
@@ -106,18 +107,16 @@ export function sayResults(results: readonly DemandResult[], after: readonly Dem
         { head: "demand", gives: true },
         { head: "at most", right: true },
         { head: "now", right: true },
-        { head: "95 %", right: true },
-        { head: "after", right: true },
+        { head: after ? "after" : "", right: true },
         { head: "chance", right: true },
         { head: after ? "expected" : "" },
       ],
-      results.map(({ demand, value, low, high }, k) => [
+      results.map((result, k) => [
         symbols[shown[k].verdict],
-        demand.title,
-        `${formatTrimmed(demand.limit, 3)} ${demand.unit}`,
-        formatTrimmed(value, 2),
-        `${formatTrimmed(low, 2)}…${formatTrimmed(high, 2)}`,
-        after ? formatTrimmed(after[k].value, 2) : "",
+        result.demand.title,
+        `${formatTrimmed(result.demand.limit, 3)} ${result.demand.unit}`,
+        showDemand(result).short,
+        after ? showDemand(after[k]).short : "",
         chanceUnlessHeldBack(shown[k]),
         shown[k].verdict,
       ]),

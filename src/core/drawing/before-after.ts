@@ -1,8 +1,9 @@
-import { formatNumber } from "../base/number-format.ts";
+import { formatTrimmed } from "../base/number-format.ts";
+import { type DemandInterval, showDemand } from "../work/shown-demand.ts";
 import { type FigureUse, figure } from "./figure.ts";
 import { statusShapes, type Verdict } from "./interval-bar.ts";
 import { fittedText, lettering, textWidth } from "./lettering.ts";
-import { arrowhead, circle, line, type Point } from "./lines.ts";
+import { circle, line } from "./lines.ts";
 import { element, moved, numberText, type Svg } from "./svg.ts";
 
 /** One demand before and after a move; never negative, in the demand's unit. */
@@ -10,13 +11,13 @@ export interface BeforeAfterRow {
   readonly title: string;
   readonly unit: string;
   readonly limit: number;
-  readonly before: number;
-  readonly after: number;
+  readonly before: DemandInterval;
+  readonly after: DemandInterval;
   /** Verdict to be expected afterwards. */
   readonly verdict: Verdict;
 }
 
-/** What stands over the two columns. */
+/** What stands over the drawing, and what the two lines of a row are called. */
 export interface BeforeAfterHeads {
   readonly title: string;
   readonly before: string;
@@ -24,68 +25,90 @@ export interface BeforeAfterHeads {
 }
 
 const WIDTH = 358;
-const TOP = 26;
-const ROW = 46;
-const BAR = { left: 10, width: 118 } as const;
-const COLUMNS = { before: 176, after: 232, verdict: 240 } as const;
+const TOP = 24;
+const ROW = 66;
+const BAR = { left: 10, width: 104 } as const;
+const COLUMNS = { name: 122, value: 198, interval: 206, limit: WIDTH - 10 } as const;
+/** Of the verdict: its mark and the room behind it. */
+const MARK = 34;
+/** From a row's top: its title, and its two lines with their numbers. */
+const LINES = { title: 17, before: 37, after: 55 } as const;
 // The limit stands at the same place in all rows; the bar reaches a little more than two limits.
 const REACH = 2.2;
 
-/** What a move brings: a hollow ring before, a filled one after, on a bar with its limit; numbers beside it. */
+/**
+ * What a move brings: a line each for before and after, on one scale with the limit across both. A hollow ring is what it
+ * was, a filled one what it will be, a thin line where it lies in 95 of 100 cases; the numbers stand beside them.
+ */
 export function beforeAfterDrawing(
   rows: readonly BeforeAfterRow[],
   use: FigureUse = "file",
   heads: BeforeAfterHeads = { title: "What it brings", before: "now", after: "then" },
 ): Svg {
   const height = TOP + rows.length * ROW + 6;
-  const limitAt = placeOf(1);
   const body = [
-    lettering("limit", [limitAt, 18], { anchor: "middle", second: true }),
-    lettering(heads.before, [COLUMNS.before, 18], { anchor: "end", second: true }),
-    lettering(heads.after, [COLUMNS.after, 18], { anchor: "end", second: true }),
-    rows.map((row, i) => rowShapes(row, TOP + i * ROW)).join(""),
+    lettering("limit", [placeOf(1), 16], { anchor: "middle", second: true }),
+    lettering("95 of 100 cases", [COLUMNS.interval, 16], { second: true }),
+    rows.map((row, i) => rowShapes(row, TOP + i * ROW, heads)).join(""),
   ].join("");
   const words = {
     title: heads.title,
-    description: rows.map(sentenceOfRow).join(" "),
+    description: rows.map((row) => sentenceOfRow(row, heads)).join(" "),
   };
   return figure(WIDTH, height, words, body, use);
 }
 
-function rowShapes(row: BeforeAfterRow, top: number): Svg {
-  const y = top + 32;
-  const base = y + 4.5;
-  const [before, after] = textsOf(row);
-  const limit = `at most ${limitText(row)}`;
+function rowShapes(row: BeforeAfterRow, top: number, heads: BeforeAfterHeads): Svg {
+  const [before, after] = [showDemand(row.before), showDemand(row.after)];
+  const verdictWide = MARK + textWidth(row.verdict);
+  const verdictAt = WIDTH - 10 - verdictWide;
+  const base = (y: number) => top + y;
+  const end = { anchor: "end" } as const;
   return [
     line("hair", [0, top], [WIDTH, top]),
-    lettering(fittedText(row.title, WIDTH - 32 - textWidth(limit)), [BAR.left, top + 17]),
-    lettering(limit, [WIDTH - 10, top + 17], { anchor: "end", second: true }),
-    bar(row, y),
-    lettering(before, [COLUMNS.before, base], { anchor: "end", second: true }),
-    smallArrow([COLUMNS.before + 6, y], [COLUMNS.before + 22, y]),
-    lettering(after, [COLUMNS.after, base], { anchor: "end", weight: "medium" }),
-    moved(COLUMNS.verdict, y - 8, statusShapes(row.verdict)),
-    lettering(row.verdict, [COLUMNS.verdict + 32, base]),
+    lettering(fittedText(row.title, verdictAt - BAR.left - 8), [BAR.left, base(LINES.title)]),
+    moved(verdictAt, base(LINES.title) - 12, statusShapes(row.verdict)),
+    lettering(row.verdict, [verdictAt + MARK, base(LINES.title)]),
+    bar(row, top),
+    lettering(heads.before, [COLUMNS.name, base(LINES.before)], { second: true }),
+    lettering(before.value, [COLUMNS.value, base(LINES.before)], end),
+    lettering(before.interval, [COLUMNS.interval, base(LINES.before)], { second: true }),
+    lettering("at most", [COLUMNS.limit, base(LINES.before)], { ...end, second: true }),
+    lettering(heads.after, [COLUMNS.name, base(LINES.after)], { second: true }),
+    lettering(after.value, [COLUMNS.value, base(LINES.after)], { ...end, weight: "medium" }),
+    lettering(after.interval, [COLUMNS.interval, base(LINES.after)], { second: true }),
+    lettering(limitText(row), [COLUMNS.limit, base(LINES.after)], { ...end, second: true }),
   ].join("");
 }
 
-function bar({ limit, before, after }: BeforeAfterRow, y: number): Svg {
-  const [from, to] = [placeOf(before / limit), placeOf(after / limit)];
-  const way = Math.sign(to - from);
+/** Two lines on one scale: before with a hollow ring, after with a filled one. */
+function bar({ limit, before, after }: BeforeAfterRow, top: number): Svg {
+  const [first, last] = [top + LINES.before - 4.5, top + LINES.after - 4.5];
   return [
-    line("thin", [BAR.left, y], [BAR.left + BAR.width, y]),
-    line("centre", [BAR.left, y - 9], [BAR.left, y + 9]),
-    line("wide", [placeOf(1), y - 9], [placeOf(1), y + 9]),
-    Math.abs(to - from) > 16 ? line("wide", [from + way * 5, y], [to - way * 5, y]) : "",
-    before / limit > REACH ? beyond(y) : circle("wide", [from, y], 5, "solid"),
-    after / limit > REACH
-      ? beyond(y)
-      : element("circle", { class: "ink", cx: to, cy: y, r: after === before ? 2.5 : 5 }),
+    line("centre", [BAR.left, first - 7], [BAR.left, last + 7]),
+    line("wide", [placeOf(1), first - 7], [placeOf(1), last + 7]),
+    track(before, limit, first, false),
+    track(after, limit, last, true),
   ].join("");
 }
 
-/** An open arrow at the bar's end: the value lies farther out. */
+function track({ low, median, high }: DemandInterval, limit: number, y: number, filled: boolean): Svg {
+  const [from, to, at] = [low, high, median].map((value) => placeOf(value / limit));
+  const tick = (x: number) => line("thin", [x, y - 3.5], [x, y + 3.5]);
+  return [
+    line("hair", [BAR.left, y], [BAR.left + BAR.width, y]),
+    line("thin", [from, y], [to, y]),
+    tick(from),
+    high / limit > REACH ? beyond(y) : tick(to),
+    median / limit > REACH
+      ? ""
+      : filled
+        ? element("circle", { class: "ink", cx: at, cy: y, r: 4.5 })
+        : circle("wide", [at, y], 4.5, "solid"),
+  ].join("");
+}
+
+/** An open arrow at the bar's end: it lies farther out. */
 function beyond(y: number): Svg {
   const x = BAR.left + BAR.width;
   return element("path", {
@@ -94,23 +117,15 @@ function beyond(y: number): Svg {
   });
 }
 
-function smallArrow(from: Point, to: Point): Svg {
-  return line("thin", from, to) + arrowhead(from, to);
-}
-
 function placeOf(share: number): number {
   return BAR.left + (BAR.width / REACH) * Math.min(share, REACH);
 }
 
-function textsOf(row: BeforeAfterRow): readonly [before: string, after: string] {
-  return [formatNumber(row.before, 2), formatNumber(row.after, 2)];
+function limitText({ limit, unit }: BeforeAfterRow): string {
+  return `${formatTrimmed(limit, 3)} ${unit}`;
 }
 
-function limitText(row: BeforeAfterRow): string {
-  return formatNumber(row.limit, 2);
-}
-
-function sentenceOfRow(row: BeforeAfterRow): string {
-  const [before, after] = textsOf(row);
-  return `${row.title}: ${before} before, ${after} after, limit ${limitText(row)} ${row.unit}: ${row.verdict}.`;
+function sentenceOfRow(row: BeforeAfterRow, heads: BeforeAfterHeads): string {
+  const told = (interval: DemandInterval) => `${showDemand(interval).whole} ${row.unit}`;
+  return `${row.title}: ${heads.before} ${told(row.before)}, ${heads.after} ${told(row.after)}, at most ${limitText(row)}: ${row.verdict}.`;
 }

@@ -9,10 +9,11 @@ import {
   shownChange,
 } from "../../app/compare.ts";
 import { chanceUnlessHeldBack } from "../../app/plan-words.ts";
-import { formatChance, formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
+import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
 import { type MachineSheet, machinePlan, planExaggeration } from "../../core/drawing/machine-sheet.ts";
 import { sceneOfEpoch } from "../../core/fit/epoch-scene.ts";
+import { showDemand } from "../../core/work/shown-demand.ts";
 import { assessmentOf } from "./held.ts";
 import type { Answer } from "./protocol.ts";
 import type { ComparedEpoch, ComparedPair, ComparePage, CompareRequests } from "./protocol-compare.ts";
@@ -57,8 +58,8 @@ function pairOf(assessment: Assessment, comparison: Comparison): ComparedPair {
       title: pair.after.demand.title,
       unit: pair.after.demand.unit,
       limit: formatTrimmed(pair.after.demand.limit, 3),
-      before: formatNumber(pair.before.value, 2),
-      after: formatNumber(pair.after.value, 2),
+      before: showDemand(pair.before).whole,
+      after: showDemand(pair.after).whole,
       verdictBefore: pair.before.verdict,
       verdict: pair.after.verdict,
       chance: chanceUnlessHeldBack(pair.after),
@@ -72,7 +73,7 @@ function pictureOf({ demands }: Comparison): string {
   if (demands.length === 0) return "";
   const rows = demands.map((pair) => {
     const { title, unit, limit } = pair.after.demand;
-    return { title, unit, limit, before: pair.before.value, after: pair.after.value, verdict: pair.after.verdict };
+    return { title, unit, limit, before: pair.before, after: pair.after, verdict: pair.after.verdict };
   });
   return beforeAfterDrawing(rows, "page", { title: "Before and after", before: "before", after: "after" });
 }

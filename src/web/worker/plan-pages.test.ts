@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
 import type { StopAt } from "../../core/planning/plan.ts";
+import { showDemand } from "../../core/work/shown-demand.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { addEvents, assessmentOf, forgetMachine, keepPlanned, versionOf } from "./held.ts";
@@ -77,10 +78,26 @@ describe("the plan on the page", () => {
     expect(page.numbers.moves.map(({ adjuster }) => adjuster)).toEqual(page.moves.map(({ adjuster }) => adjuster));
     for (const [i, row] of page.demands.entries()) {
       const { before, after } = page.numbers.demands[i];
-      expect(row.before).toBe(String(Number(before.value.toFixed(2))));
-      expect(row.after).toBe(String(Number(after.value.toFixed(2))));
+      expect(row.before).toBe(showDemand(before).whole);
+      expect(row.after).toBe(showDemand(after).whole);
       expect(row.verdict).toBe(after.verdict);
     }
+  });
+
+  it("says what moves bring with unit and doubt: in the list, beside each move, and in both pictures", () => {
+    const page = plan();
+    const doubted = /^\d+(\.\d+)? \(\d+(\.\d+)? to \d+(\.\d+)?\)$/;
+    for (const { after } of page.demands) expect(after).toMatch(doubted);
+    for (const { brings, picture } of page.moves)
+      for (const { after, unit, limit, title } of brings) {
+        expect(after).toMatch(doubted);
+        expect(picture).toContain(`${title}: now `);
+        expect(picture).toContain(`then ${after} ${unit}, at most ${limit} ${unit}`);
+      }
+    for (const { after, limit } of page.demands)
+      expect(page.picture).toContain(`${after} ${limit.split(" ")[1]}, at most ${limit}`);
+    const [first] = page.things.moves;
+    expect(first.why).toMatch(/ to [\d.]+ \([\d.]+ to [\d.]+\) mm(\/m)?; at most /);
   });
 
   it("tries a lock, another work or no leaves without keeping anything of it", () => {

@@ -1,4 +1,5 @@
 import type { Assessment } from "../../app/assess.ts";
+import { broughtBy } from "../../app/brought.ts";
 import { nextFor } from "../../app/next-for.ts";
 import { planAsJson } from "../../app/plan-json.ts";
 import { type PlannedStop, stopsFor } from "../../app/plan-stops.ts";
@@ -24,6 +25,7 @@ import { inUse } from "../../core/instruments/instrument.ts";
 import type { ProgrammeSolver } from "../../core/planning/integer-programme.ts";
 import type { Plan, PlannedMove, StopAt } from "../../core/planning/plan.ts";
 import { readingAtStop } from "../../core/planning/stop-at.ts";
+import { showDemand } from "../../core/work/shown-demand.ts";
 import { fasteningWords, readAgainEntries } from "./adjuster-words.ts";
 import { counted } from "./counted.ts";
 import { entryForm } from "./entry-form.ts";
@@ -82,8 +84,8 @@ function demandRow({ demand, before, after }: Plan["demands"][number]): DemandRo
     id: demand.id,
     title: demand.title,
     limit: `${formatTrimmed(demand.limit, 3)} ${demand.unit}`,
-    before: formatTrimmed(before.value, 2),
-    after: formatTrimmed(after.value, 2),
+    before: showDemand(before).whole,
+    after: showDemand(after).whole,
     chance: chanceUnlessHeldBack(after),
     verdictNow: before.verdict,
     verdict: after.verdict,
@@ -93,7 +95,7 @@ function demandRow({ demand, before, after }: Plan["demands"][number]): DemandRo
 function pictureOf({ demands, moves }: Plan): string {
   if (moves.length === 0 || demands.length === 0) return "";
   const rows = demands.map(({ demand: { title, unit, limit }, before, after }) => {
-    return { title, unit, limit, before: before.value, after: after.value, verdict: after.verdict };
+    return { title, unit, limit, before, after, verdict: after.verdict };
   });
   return beforeAfterDrawing(rows, "page");
 }
@@ -108,7 +110,7 @@ function movePage(
   const { adjuster, amount, leaves } = move;
   const verdictOf = (id: string) =>
     plan.demands.find(({ demand }) => demand.id === id)?.after.verdict ?? "not known yet";
-  const brought = move.brings.map((row) => ({ ...row, verdict: verdictOf(row.demand.id) }));
+  const brought = broughtBy(plan, move).map((row) => ({ ...row, verdict: verdictOf(row.demand.id) }));
   return {
     adjuster: adjuster.id,
     letter: adjuster.letter,
@@ -127,8 +129,8 @@ function movePage(
       title: demand.title,
       unit: demand.unit,
       limit: formatTrimmed(demand.limit, 3),
-      before: formatTrimmed(before, 2),
-      after: formatTrimmed(after, 2),
+      before: showDemand(before).value,
+      after: showDemand(after).whole,
       verdict,
     })),
     drawing: adjusterDrawing({ machine: assessment.machine, adjuster, amount, leaves }, "page"),

@@ -1,9 +1,11 @@
+import { type Brought, broughtBy } from "../../app/brought.ts";
 import { runTitle } from "../../app/next-for.ts";
 import { moveInWords } from "../../app/plan-words.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import type { NextAnswer } from "../../core/planning/next-check-answer.ts";
 import type { Plan, PlannedMove } from "../../core/planning/plan.ts";
 import type { RunInReach } from "../../core/planning/possible-runs.ts";
+import { showDemand } from "../../core/work/shown-demand.ts";
 import { queryFromChoice } from "../views/measure/setup-query.ts";
 import { lowerFirst } from "./next-thing.ts";
 import type { NextThing } from "./protocol.ts";
@@ -14,7 +16,7 @@ export function plannedThings(plan: Plan, gauges: readonly string[], next: NextA
   const { answer, moves, minutes } = plan;
   return {
     answer,
-    moves: moves.map((move, i) => thingOfMove(move, gauges[i] ?? "")),
+    moves: moves.map((move, i) => thingOfMove(plan, move, gauges[i] ?? "")),
     checks: next === null ? [] : thingsOfAnswer(next),
     stage: {
       move: `${moves.length === 1 ? "one move" : `${moves.length} moves`}, about ${formatTrimmed(minutes, 0)} minutes`,
@@ -27,15 +29,15 @@ export function plannedThings(plan: Plan, gauges: readonly string[], next: NextA
   };
 }
 
-function thingOfMove(move: PlannedMove, gauge: string): NextThing {
+function thingOfMove(plan: Plan, move: PlannedMove, gauge: string): NextThing {
   const { adjuster } = move;
-  const most = [...move.brings].sort((a, b) => gainOf(b) - gainOf(a))[0];
+  const most = [...broughtBy(plan, move)].sort((a, b) => gainOf(b) - gainOf(a))[0];
   return {
     title: moveInWords(move).replace(/\.$/, ""),
     why:
       most === undefined
         ? "It is a part of the plan that brings the work in."
-        : `It brings the ${lowerFirst(most.demand.title)} from ${formatTrimmed(most.before, 2)} to ${formatTrimmed(most.after, 2)} ${most.demand.unit}; at most ${formatTrimmed(most.demand.limit, 3)} is asked.`,
+        : `It brings the ${lowerFirst(most.demand.title)} from ${showDemand(most.before).value} to ${showDemand(most.after).whole} ${most.demand.unit}; at most ${formatTrimmed(most.demand.limit, 3)} is asked.`,
     minutes: Math.round(adjuster.minutes),
     tools: gauge,
     button: "Show the move",
@@ -43,8 +45,8 @@ function thingOfMove(move: PlannedMove, gauge: string): NextThing {
   };
 }
 
-function gainOf({ demand, before, after }: PlannedMove["brings"][number]): number {
-  return (before - after) / demand.limit;
+function gainOf({ demand, before, after }: Brought): number {
+  return (before.median - after.median) / demand.limit;
 }
 
 /** Every check that an answer names, as something to do. */

@@ -44,7 +44,7 @@ export interface WorkDemand {
   /** Nothing has been read that bears on it: the interval is what is usual of machines like this. */
   readonly unread: boolean;
   readonly bar: string;
-  readonly after: { readonly value: string; readonly chance: string; readonly verdict: DemandVerdict } | null;
+  readonly after: (Pick<WorkDemand, "value" | "interval" | "chance"> & { readonly verdict: DemandVerdict }) | null;
 }
 
 export interface WorkPicture {

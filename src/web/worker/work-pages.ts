@@ -8,6 +8,7 @@ import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-
 import type { ProgrammeSolver } from "../../core/planning/integer-programme.ts";
 import type { Plan } from "../../core/planning/plan.ts";
 import type { DemandResult } from "../../core/work/demand-result.ts";
+import { showDemand } from "../../core/work/shown-demand.ts";
 import { unreadDemands } from "../../core/work/unread.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { sentenceFrom } from "./check-pages.ts";
@@ -68,25 +69,26 @@ function comesOut(
 }
 
 function demandOf(result: DemandResult, unread: boolean, after: DemandResult | null): WorkDemand {
-  const { demand, value, low, high, verdict } = result;
+  const { demand, median, low, high, verdict } = result;
+  const shown = showDemand(result);
   return {
     id: demand.id,
     title: demand.title,
     unit: demand.unit,
     limit: formatTrimmed(demand.limit, 3),
-    value: formatTrimmed(value, 2),
-    interval: `${formatTrimmed(low, 2)} to ${formatTrimmed(high, 2)}`,
+    value: shown.value,
+    interval: shown.interval,
     chance: chanceUnlessHeldBack(result),
     verdict,
     unread,
     bar: intervalBar(
-      { value, low, high, limit: { size: demand.limit, sides: "one" }, verdict },
+      { value: median, low, high, limit: { size: demand.limit, sides: "one" }, verdict },
       demand.title,
       undefined,
       "page",
     ),
     after: after && {
-      value: formatTrimmed(after.value, 2),
+      ...showDemand(after),
       chance: chanceUnlessHeldBack(after),
       verdict: after.verdict,
     },

@@ -77,7 +77,11 @@ function DemandLine({ demand, own, isOpen, moved, to }: LineProps) {
       </p>
       {after !== null && moved && (
         <p class="demand-after small">
-          After the plan <b>{after.value}</b> <VerdictMark verdict={after.verdict} />{" "}
+          After the plan{" "}
+          <b>
+            {after.value} {unit}
+          </b>{" "}
+          <span class="second">{after.interval}</span> <VerdictMark verdict={after.verdict} />{" "}
           <span class="second">{chanceInWords(after.chance)}</span>
         </p>
       )}
