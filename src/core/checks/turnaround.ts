@@ -22,23 +22,28 @@ export const turnaround: GeometricCheck = {
   lastingError: "cancels",
   atTip: true,
   options: [axisOption],
-  entries: ["leaves after arriving going up", "leaves after arriving going down"],
+  entries: ["gap after a plus move", "gap after a minus move"],
   oneEntryWith: ["dial", "test indicator"],
   stations: (setup) => {
     const axis = axisOf(setup);
     const { dimensions } = setup.machine;
     const half = { x: dimensions.Lx, y: dimensions.Ly, z: dimensions.Lz }[axis] / 2;
-    const nose: Station = { key: "nose", words: "dial on the nose", at: middleWith(dimensions, axis, half) };
-    return axis === "z" ? [nose] : [nose, { ...nose, key: "plate", words: "dial on the carriage's plate" }];
+    const by = readBy(setup);
+    const nose: Station = { key: "nose", words: `${by} the nose`, at: middleWith(dimensions, axis, half) };
+    return axis === "z" ? [nose] : [nose, { ...nose, key: "plate", words: `${by} the carriage's plate` }];
   },
-  stationAt: (_, [x, y, z]) => ({
+  stationAt: (setup, [x, y, z]) => ({
     key: `x=${x} y=${y} z=${z}`,
-    words: `dial on the nose at X ${x}, Y ${y}`,
+    words: `${readBy(setup)} the nose at X ${x}, Y ${y}`,
     at: [x, y, z],
   }),
   unknowns: () => [],
   predict: (scene, station, setup) => subtract(arrival(scene, station, setup, -1), arrival(scene, station, setup, 1)),
 };
+
+function readBy({ instrument }: Setup): string {
+  return instrument?.family === "feeler" ? "leaves at" : "dial on";
+}
 
 function axisOf(setup: Setup) {
   return axisFromOption(optionOf(turnaround, setup, "axis"));

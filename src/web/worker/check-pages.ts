@@ -7,7 +7,7 @@ import { formatTrimmed } from "../../core/base/number-format.ts";
 import { refuse } from "../../core/base/outcome.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
-import { cautionHead, sentenceForCaution } from "../../core/checks/cautions.ts";
+import { cautionHead, cautionInHand, sentenceForCaution } from "../../core/checks/cautions.ts";
 import {
   type Check,
   isDoneWith,
@@ -245,7 +245,7 @@ export function runPage(
         withdrawn,
       })),
       entry,
-      cautions: check.words.cautions.map(sentenceForCaution),
+      caution: cautionInHand(check.words.cautions),
       sign: check.words.sign,
       plan: stationPlan({ check, setup, read, now }, 168),
       detail: detail ?? "",

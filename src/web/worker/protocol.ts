@@ -184,7 +184,8 @@ export interface RunPage {
   readonly stations: readonly StationEntry[];
   readonly readings: readonly ReadingEntry[];
   readonly entry: EntryForm;
-  readonly cautions: readonly string[];
+  /** In one short line: somebody may come to the stations without having seen the cautions of the check. */
+  readonly caution: string;
   readonly sign: string;
   readonly plan: string;
   readonly detail: string;

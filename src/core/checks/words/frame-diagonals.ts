@@ -29,5 +29,10 @@ export const words: CheckWords = {
   ],
   typical:
     "Just screwed together 1–4 mm, set with care 0.5 mm. Less is not worth the time: the diagonals place the end stops, not the path of the cutter.",
-  cautions: [{ sentence: "The frame is lifted by two people, and no finger is under it when it comes down." }],
+  cautions: [
+    {
+      sentence: "The frame is lifted by two people, and no finger is under it when it comes down.",
+      inHand: "Two people lift, no finger below.",
+    },
+  ],
 };

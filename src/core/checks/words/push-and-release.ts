@@ -33,6 +33,7 @@ export const words: CheckWords = {
     {
       sentence:
         "The plug of the router is out and there is no cutter. The drives may hold, but nobody starts a move while a hand is at the nose.",
+      inHand: "Router's plug out, no cutter.",
     },
   ],
 };

@@ -34,6 +34,7 @@ export const words: CheckWords = {
     {
       sentence:
         "No cutter in the collet and the plug of the router out. The drives may hold, but nobody starts a move while hands are at the beam.",
+      inHand: "Router's plug out, no cutter.",
     },
   ],
 };

@@ -24,5 +24,10 @@ export const words: CheckWords = {
     "Another edge of the blade is used later on the machine.",
   ],
   typical: "A workshop square shows 0.02–0.06 mm between the lines at 100 mm, a cheap one up to 0.4 mm.",
-  cautions: [{ sentence: "The knife moves away from the hand that holds the square." }],
+  cautions: [
+    {
+      sentence: "The knife moves away from the hand that holds the square.",
+      inHand: "The knife moves away from the hand.",
+    },
+  ],
 };

@@ -1,6 +1,6 @@
 import { readdirSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { sentenceForCaution } from "../cautions.ts";
+import { cautionInHand, sentenceForCaution } from "../cautions.ts";
 import { cautionsByStage } from "../cautions-by-stage.ts";
 import type { CheckWords } from "../check-words.ts";
 import { standingWords } from "../standing.ts";
@@ -86,6 +86,10 @@ describe.each(entries)("the words of %s", (id, words) => {
     for (const sentence of [words.settles, ...words.steps, words.sign, ...words.goesWrong, words.typical])
       expect(sentence).toMatch(/\.$/);
     for (const caution of words.cautions) expect(sentenceForCaution(caution)).toMatch(/\.$/);
+  });
+
+  it("have a caution short enough to stand beside the field at every station", () => {
+    expect(cautionInHand(words.cautions)).toMatch(/^[A-Z].{10,48}\.$/);
   });
 
   it("carry the caution that their stage asks for", () => {

@@ -14,10 +14,11 @@ interface EntryFieldsProps {
   readonly input: { current: HTMLInputElement | null };
   /** Keys that were typed while the last reading was being saved. */
   readonly ahead: string[];
+  readonly onTouched: () => void;
 }
 
 /** The fields of one station. The first has the focus when the station opens; Enter confirms, Esc clears, Alt+← goes back. */
-export function EntryFields({ page, entry, station, setText, press, input, ahead }: EntryFieldsProps) {
+export function EntryFields({ page, entry, station, setText, press, input, ahead, onTouched }: EntryFieldsProps) {
   const fields = fieldsOf(page.entry);
   const id = useId();
   const at = entry.field.value;
@@ -99,6 +100,7 @@ export function EntryFields({ page, entry, station, setText, press, input, ahead
               if (!entry.typed.value[i]) event.currentTarget.select();
             }}
             onClick={(event) => {
+              onTouched();
               if (!entry.typed.value[i]) event.currentTarget.select();
             }}
             onInput={(event) => setText(i, event.currentTarget.value)}

@@ -199,7 +199,18 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
   const isLast = nextOpen(page, at.key, [at.key, ...entry.verdicts.value.keys()]) === null;
   const lastRead = entry.saved.value?.verdict.station ?? null;
   return (
-    <main class={`station${isVerdict ? " by-verdict" : ""}`}>
+    <main
+      class={`station n${Math.max(fields.length, 1)}${isVerdict ? " by-verdict" : ""}${showsDetail.value ? " shows-how" : ""}`}
+    >
+      {page.caution !== "" && (
+        <p class="caution-line">
+          <svg class="dwg" viewBox="0 0 30 27" aria-hidden="true">
+            <path class="wide" d="M15 2L28 25H2z" />
+            <path class="wide" d="M15 10V17M15 20V22" />
+          </svg>
+          <strong>{page.caution}</strong>
+        </p>
+      )}
       <div class="station-picture">
         {showsDetail.value && page.detail !== "" ? (
           <div class="detail">
@@ -246,6 +257,9 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
             press={press}
             input={input}
             ahead={ahead.current}
+            onTouched={() => {
+              if (hidesKeys()) showsDetail.value = false;
+            }}
           />
         )}
         <FeedbackLine feedback={entry.feedback.value}>
@@ -263,6 +277,16 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
             onKey={(key) => void press(key)}
           />
         )}
+        <button
+          type="button"
+          class="act back-to-keys"
+          onClick={() => {
+            showsDetail.value = false;
+            input.current?.focus();
+          }}
+        >
+          Back to the keys
+        </button>
         <div class="row">
           <button type="button" disabled={number === 1} onClick={() => step(-1)}>
             Back
@@ -291,6 +315,11 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
       <ReadSoFar page={page} entry={entry} now={at.key} />
     </main>
   );
+}
+
+/** Where the screen is small the picture of how it is read takes the place of the keys. */
+function hidesKeys(): boolean {
+  return matchMedia("(max-width: 699px), (orientation: landscape) and (max-height: 480px)").matches;
 }
 
 /** A key of the pad in the place of what is selected, or where the caret stands. */
