@@ -79,20 +79,43 @@ for (const [name, path] of views) {
   });
 }
 
-test("a station fits the screen without scrolling", async ({ page, unchangedServer: server }) => {
-  const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
-  for (const [width, height] of [
-    [390, 844],
-    [390, 664],
-    [360, 740],
-    [844, 390],
-    [1280, 800],
-  ] as const) {
-    await page.setViewportSize({ width, height });
-    await page.goto(`${server.address}/machine/${id}/measure/gap-under-beam/take`);
-    await expect(page.getByRole("button", { name: "Next" })).toBeVisible();
-    const tall = await page.evaluate<number>("document.documentElement.scrollHeight");
-    await picture(page, `station-${width}x${height}`, false);
-    expect(tall, `${width} by ${height}`).toBeLessThanOrEqual(height);
-  }
-});
+for (const [name, path, caution] of [
+  ["leaves", "gap-under-beam/take", /Plug out, cutter out/],
+  ["four-fields", "turnaround/take?with=leaves&set.axis=X", /No cutter\. One hand stays at the stop/],
+] as const) {
+  test(`a station fits the screen without scrolling, its condition said and its keys in reach: ${name}`, async ({
+    page,
+    unchangedServer: server,
+  }) => {
+    const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
+    const expectNoScrolling = async (height: number, what: string) =>
+      expect
+        .poll(async () => page.evaluate<number>("document.documentElement.scrollHeight"), { message: what })
+        .toBeLessThanOrEqual(height);
+    for (const [width, height] of [
+      [390, 844],
+      [390, 664],
+      [360, 740],
+      [844, 390],
+      [1280, 800],
+    ] as const) {
+      await page.setViewportSize({ width, height });
+      // Entered directly, as from a reading that is to be taken once more.
+      await page.goto(`${server.address}/machine/${id}/measure/${path}`);
+      for (const key of ["Next", "0", "Skip"])
+        await expect(page.getByRole("button", { name: key, exact: true })).toBeInViewport({ ratio: 1 });
+      await expect(page.getByText(caution)).toBeInViewport({ ratio: 1 });
+      await picture(page, `station-${name}-${width}x${height}`, false);
+      await expectNoScrolling(height, `${width} by ${height}`);
+      await page.getByRole("button", { name: "Show how" }).click();
+      await picture(page, `station-${name}-how-${width}x${height}`, false);
+      await expectNoScrolling(height, `how, ${width} by ${height}`);
+      await page.getByRole("button", { name: "Show where" }).click();
+      await expect(page.getByRole("button", { name: "Next" })).toBeInViewport({ ratio: 1 });
+    }
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.getByRole("button", { name: "Show how" }).click();
+    await page.getByRole("button", { name: "Back to the keys" }).click();
+    await expect(page.getByRole("button", { name: "Next" })).toBeInViewport({ ratio: 1 });
+  });
+}
