@@ -45,4 +45,14 @@ describe.each(["moving-gantry", "fixed-bridge"] as const)("what is not told apar
     expect(confused.some((variable) => variable.startsWith("backlash"))).toBe(true);
     expect(causesOf(estimate, gradient)[0].mode).toBe(layout === "moving-gantry" ? "gantry.rack" : "bridge.yaw");
   });
+
+  it("names what squareness is confused with once, though it was read at two times", () => {
+    const disc = { check: "ring-diameters", objects: { cutter: "cutter" } };
+    const estimate = estimateOf(layout, [disc, { ...disc, atMs: 30 * 86_400_000 }]);
+    expect(estimate.problem.epochs).toHaveLength(2);
+    const { gradient } = squareness.evaluate(presentScene(estimate));
+    const words = confusedWith(estimate, gradientOverVariables(estimate, gradient)).map((one) => one.words);
+    expect(words.some((word) => word.startsWith("play of"))).toBe(true);
+    expect(new Set(words).size).toBe(words.length);
+  });
 });

@@ -78,7 +78,7 @@ const MATTERS = 0.3;
 
 /**
  * What a function of the machine cannot be told from: variables that are none of its own causes, with which the readings
- * leave it correlated. `g` is over all variables of the problem.
+ * leave it correlated. `g` is over all variables of the problem; each thing is named once.
  */
 export function confusedWith(estimate: Estimate, g: Float64Array): readonly Confusion[] {
   const { problem, factor, covariances } = estimate;
@@ -87,15 +87,19 @@ export function confusedWith(estimate: Estimate, g: Float64Array): readonly Conf
   const { variables, matrix } = covariances[covariances.length - 1];
   const weights = problem.variables.map(({ usualSd }, i) => Math.abs(g[i]) * usualSd);
   const heaviest = Math.max(...weights);
+  const isCause = (variable: number) => weights[variable] > 0.2 * heaviest;
+  // A mode has a variable for each time that something changed it, and an unknown one for each run: by words it is one.
+  const named = new Set(variables.filter(isCause).map((variable) => problem.variables[variable].words));
   return variables
     .flatMap((variable, i): Confusion[] => {
       const { id, words, kind } = problem.variables[variable];
-      if (weights[variable] > 0.2 * heaviest || kind === "place" || kind === "scatter") return [];
+      if (isCause(variable) || kind === "place" || kind === "scatter") return [];
       const own = matrix[i * variables.length + i];
       const share = variance > 0 && own > 0 ? product[variable] ** 2 / (variance * own) : 0;
       return share > MATTERS ? [{ variable: id, words, share }] : [];
     })
-    .sort((a, b) => b.share - a.share);
+    .sort((a, b) => b.share - a.share)
+    .filter(({ words }) => !named.has(words) && named.add(words));
 }
 
 function largestParts(

@@ -97,6 +97,18 @@ describe.each(layouts)("what happens between readings on a %s", (layout) => {
     }
   });
 
+  it("doubts after a knock all that may have shifted, and what parts were made to only where the part was hit", () => {
+    const still = afterwards(machine, []);
+    const anywhere = afterwards(machine, [{ kind: "knocked", id: "k", at: DAY, members: [] }]);
+    const carriage = afterwards(machine, [{ kind: "knocked", id: "k", at: DAY, members: ["carriage"] }]);
+    const asMade = ["scale.x", "scale.y", "scale.z", "grid.scale.x", "grid.scale.y", "grid.skew", "spindle.runout"];
+    for (const { id, member, priorSd } of machine.modes) {
+      const doubted = (isHit: boolean) => Math.hypot(sdOf(still, id), isHit ? priorSd : 0);
+      expect(sdOf(anywhere, id), id).toBeCloseTo(doubted(!asMade.includes(id)), 6);
+      expect(sdOf(carriage, id), id).toBeCloseTo(doubted(member === "carriage"), 6);
+    }
+  });
+
   it("lets taking up play end what was doubted of it just before", () => {
     const events: Happening[] = [
       { kind: "knocked", id: "a", at: DAY, members: [] },

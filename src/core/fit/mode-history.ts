@@ -150,8 +150,8 @@ function applyHappening(
       restart(changeOf(index), mean, sd);
     }
     // A knock may have shifted the member by as much as building it left out; a transport twists what the rails stand on.
-    if (happening.kind === "knocked" && touches(happening, mode.member))
-      changeOf(index).variance += prior(mode).sd ** 2;
+    const isHit = happening.kind === "knocked" && touches(happening, mode.member);
+    if (isHit && (happening.members.length > 0 || !mode.asMade)) changeOf(index).variance += prior(mode).sd ** 2;
     if (happening.kind === "transported" && (mode.member === "rails" || mode.member === "bed")) {
       changeOf(index).variance += (prior(mode).sd / 2) ** 2;
     }

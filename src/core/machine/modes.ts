@@ -24,6 +24,11 @@ export interface Mode {
   readonly neverNegative: boolean;
   /** Boards move with the season, metal hardly: standard deviation of the drift in a month. */
   readonly driftSdPerMonth: number;
+  /**
+   * Whether it is what a part was made to: the pitch of a drive, the size of a print, the collet. A knock that nobody saw
+   * land leaves it as it is; one that hit the part frees it like all else.
+   */
+  readonly asMade: boolean;
 }
 
 type Draft = readonly [id: string, unit: ModeUnit, member: Member, sd: number, words: string, plus: string];
@@ -96,7 +101,8 @@ export function modeFromDraft(draft: Draft): Mode {
   const priorSd = neverNegative ? sd * Math.sqrt(1 - 2 / Math.PI) : sd;
   // A month moves metal by 0.02 mm and 0.05 mm/m, a board by 0.15 mm and 0.3 mm/m (common practice, no source).
   const driftSdPerMonth = unit === "mm" ? (board ? 0.15 : 0.02) : board ? 0.3 : 0.05;
-  return { id, unit, member, words, plus, priorSd, priorMean, neverNegative, driftSdPerMonth };
+  const asMade = /^(?:scale|grid\.scale)\.|^grid\.skew$|^spindle\.runout$/.test(id);
+  return { id, unit, member, words, plus, priorSd, priorMean, neverNegative, driftSdPerMonth, asMade };
 }
 
 /** Rails and spans of half a metre to a metre are taken alike; outside, what is usual grows with the length. */
