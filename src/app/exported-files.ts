@@ -1,6 +1,7 @@
 import { checks } from "../core/checks/catalogue.ts";
 import type { Setup } from "../core/checks/check.ts";
 import { checkSetupDrawing } from "../core/drawing/check-setup.ts";
+import { setupOfRun } from "../core/fit/observations.ts";
 import { stationFromKey } from "../core/fit/station-key.ts";
 import type { Entry } from "../core/instruments/entry.ts";
 import type { Assessment } from "./assess.ts";
@@ -48,9 +49,7 @@ export function readingsTable({ timeline, machine }: Assessment): string {
   const lines = timeline.readings.map((reading) => {
     const run = runs.get(reading.run);
     const check = run && checks.find(({ id }) => id === run.check);
-    const instrument = run?.instrument ? (timeline.instruments.get(run.instrument) ?? null) : null;
-    const station =
-      run && check ? stationFromKey(check, { machine, options: run.options, instrument }, reading.station) : null;
+    const station = run && check ? stationFromKey(check, setupOfRun(machine, timeline, run), reading.station) : null;
     const unit = check?.quantity === "length" ? "mm" : check?.quantity === "slope" ? "mm/m" : "";
     const [x, y, z] = (check?.kind === "geometric" && station?.at) || ["", "", ""];
     const state = reading.withdrawn !== null || run?.withdrawn ? "withdrawn" : "";

@@ -7,6 +7,7 @@ import { estimateTimeline } from "../core/fit/estimate.ts";
 import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
 import { packingNow } from "../core/fit/packing-now.ts";
 import { type Innovation, innovationOf } from "../core/fit/preview.ts";
+import { machineOfRun } from "../core/fit/run-machine.ts";
 import { stationFromKey } from "../core/fit/station-key.ts";
 import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
 import type { LogEvent } from "../logbook/events.ts";
@@ -179,7 +180,7 @@ function readGauge(session: Session, stamp: Stamp, request: GaugeRequest, events
   if (setup.instrument !== null && !instrument) return refuse(instrumentNotThere(session, setup.instrument));
   const { station: key, unit: typedUnit, other } = request;
   const stationOf = (text: string) =>
-    stationFromKey(check, { machine: session.machine, options: setup.options, instrument }, text);
+    stationFromKey(check, { machine: machineOfRun(session.machine, setup), options: setup.options, instrument }, text);
   const station = stationOf(key);
   if (station === null) return refuse(stationUnknown(check, session, setup, key));
   if (other && stationOf(other.station) === null) return refuse(stationUnknown(check, session, setup, other.station));

@@ -4,14 +4,16 @@ import { checkById } from "../core/checks/catalogue.ts";
 import type { Check, Setup, Station } from "../core/checks/check.ts";
 import type { Estimate } from "../core/fit/estimate.ts";
 import { type Innovation, innovationOf } from "../core/fit/preview.ts";
+import { machineOfRun } from "../core/fit/run-machine.ts";
 import { stationFromKey } from "../core/fit/station-key.ts";
+import type { Run } from "../core/fit/timeline.ts";
 import type { LogEvent } from "../logbook/events.ts";
 import { type Session, sessionWith } from "./session.ts";
 import type { Stamp } from "./stamp.ts";
 import { instrumentNotThere, passedBy, type RunRequest, readingFields, type TypedReading } from "./take-run.ts";
 
 /** How a run is set up, before anything of it has been read. */
-export type RunSetup = Omit<RunRequest, "readings">;
+export type RunSetup = Omit<RunRequest, "readings"> & Pick<Run, "reach">;
 
 /** One reading, its event, the session with it, and how it sits with everything before it. */
 export interface TakenReading {
@@ -51,7 +53,7 @@ export function takeReading(
   events.push(event);
   const done = sessionWith(session, events);
   if (!done.ok) return done;
-  const setup: Setup = { machine: session.machine, options: of.options, instrument };
+  const setup: Setup = { machine: machineOfRun(session.machine, of), options: of.options, instrument };
   const station = stationFromKey(check, setup, asked.station);
   const reading = done.value.timeline.readings.find(({ id }) => id === event.id);
   return succeed(

@@ -3,6 +3,7 @@ import type { UnitId } from "../core/base/units.ts";
 import { checkById, checks } from "../core/checks/catalogue.ts";
 import type { Check, CheckOption, Setup, Station } from "../core/checks/check.ts";
 import { QUADRANT_CLEARANCE, ringDiameters } from "../core/checks/ring-diameters.ts";
+import { machineOfRun } from "../core/fit/run-machine.ts";
 import { stationFromKey } from "../core/fit/station-key.ts";
 import type { Run } from "../core/fit/timeline.ts";
 import type { Entry } from "../core/instruments/entry.ts";
@@ -126,11 +127,15 @@ function isAnswer({ answers, number }: CheckOption, value: string | number | boo
 function rememberingSetups(machine: Machine): Known["stationProblems"] {
   const bySetup = new Map<string, (station: string) => Diagnostic | null>();
   return (run, instrument) => {
-    const key = JSON.stringify([run.check, run.instrument, run.options]);
+    const key = JSON.stringify([run.check, run.instrument, run.options, run.reach]);
     let problemOf = bySetup.get(key);
     if (problemOf === undefined) {
-      const setup: Setup = { machine, options: run.options, instrument };
-      problemOf = stationProblems(checkById(run.check)!, setup);
+      const check = checkById(run.check)!;
+      const setup: Setup = { machine: machineOfRun(machine, run), options: run.options, instrument };
+      const then = stationProblems(check, setup);
+      const now = run.reach === undefined ? then : stationProblems(check, { ...setup, machine });
+      // Somebody who corrects the reach after they have read beyond it has read there nonetheless.
+      problemOf = (station) => (now(station) === null ? null : then(station));
       bySetup.set(key, problemOf);
     }
     return problemOf;

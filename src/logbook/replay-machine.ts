@@ -1,6 +1,7 @@
 import { refusal } from "../core/base/diagnostic.ts";
 import type { UserCoordinates } from "../core/fit/timeline.ts";
 import type { MachineDescription } from "../core/machine/description.ts";
+import { type Reach, reachOf } from "../core/machine/reach.ts";
 import { eventsOf, type Timed } from "./event-order.ts";
 import type { Known } from "./known.ts";
 import { machineProblems } from "./machine-problems.ts";
@@ -19,6 +20,20 @@ export function machineFromEvents(ordered: readonly Timed[], report: Report): Ma
   const named = eventsOf(ordered, "machine-described", "machine-renamed").at(-1)!.event;
   const name = named.kind === "machine-renamed" ? named.name : named.machine.name;
   return { ...described.machine, name };
+}
+
+/**
+ * The reach that was described at a time, by whose travel and edges a run then begun lays out its stations; null where it
+ * is the newest one. Before the first description, the first counts: clocks of two devices differ.
+ */
+export function reachesFromEvents(ordered: readonly Timed[]): (at: number) => Reach | null {
+  const described = eventsOf(ordered, "machine-described");
+  const newest = JSON.stringify(reachOf(described.at(-1)!.event.machine));
+  const reaches = described.map(({ event, at }) => {
+    const reach = reachOf(event.machine);
+    return { at, reach: JSON.stringify(reach) === newest ? null : reach };
+  });
+  return (at) => (reaches.filter((one) => one.at <= at).at(-1) ?? reaches[0]).reach;
 }
 
 /** Packing that is in place lies under adjusters that the machine has. */

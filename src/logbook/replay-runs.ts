@@ -6,6 +6,7 @@ import { eventsOf, type Timed } from "./event-order.ts";
 import type { EventOf } from "./events.ts";
 import type { Known, KnownCheck } from "./known.ts";
 import { nearestWord } from "./nearest-word.ts";
+import { reachesFromEvents } from "./replay-machine.ts";
 import type { Report } from "./report.ts";
 
 /** A run and what its readings are held against. `check` is null where the run itself was refused. */
@@ -43,9 +44,14 @@ export function runsFromEvents(
     else withdrawn.set(event.run, event.kind === "run-withdrawn" ? event.because : null);
   }
 
+  const reachWhen = reachesFromEvents(ordered);
   const contexts = new Map<string, RunContext>();
   for (const [id, timed] of begun) {
-    const run = runFromEvent(timed, factors.get(id) ?? 1, withdrawn.get(id) ?? null);
+    const reach = reachWhen(timed.at);
+    const run = {
+      ...runFromEvent(timed, factors.get(id) ?? 1, withdrawn.get(id) ?? null),
+      ...(reach !== null && { reach }),
+    };
     contexts.set(id, contextOfRun(run, timed.event, definitions, report));
   }
   return { runs: Array.from(contexts.values(), ({ run }) => run), contexts };

@@ -74,10 +74,10 @@ describe("a checked append", () => {
     expect(store.lastSequence()).toBe(5);
   });
 
-  test("refuses what the machine no longer fits once it is described anew", () => {
-    const narrow = { kind: "run-begun", run: "touch", check: "bed-touch", instrument: "dial" };
+  test("takes a narrower machine although something was read beyond it, and refuses one that cannot be", () => {
+    const touch = { kind: "run-begun", run: "touch", check: "bed-touch", instrument: "dial" };
     const store = storeWithMachine(
-      soundLogbook({ kind: "instrument-added", instrument: { id: "dial", kind: "dial-indicator" } }, narrow, {
+      soundLogbook({ kind: "instrument-added", instrument: { id: "dial", kind: "dial-indicator" } }, touch, {
         kind: "reading-taken",
         run: "touch",
         station: "x=590 y=100",
@@ -85,9 +85,12 @@ describe("a checked append", () => {
         value: 0.1,
       }),
     );
-    const machine = { ...sampleMachine, travelMm: { ...sampleMachine.travelMm, x: 300 } };
-    const outcome = appendChecked(store, "shed", [sampleEvent(20, { kind: "machine-described", machine })]);
-    expect(codesOf(outcome)).toContain("station-outside-travel");
+    const describedWith = (n: number, change: object) =>
+      appendChecked(store, "shed", [
+        sampleEvent(n, { kind: "machine-described", machine: { ...sampleMachine, ...change } }),
+      ]);
+    expect(describedWith(19, { travelMm: { ...sampleMachine.travelMm, x: 500 } }).ok).toBe(true);
+    expect(codesOf(describedWith(20, { railPlanesMm: { left: 690, right: -90 } }))).toContain("machine-rails-crossed");
     // And takes it again as it was: nothing of the refused one is remembered.
     const at590 = sampleEvent(21, {
       kind: "reading-taken",
@@ -105,17 +108,21 @@ describe("a checked append", () => {
       soundLogbook(dial, { kind: "run-begun", run: "touch", check: "bed-touch", instrument: "dial" }),
     );
     const touch = { kind: "reading-taken", run: "touch", station: "x=100 y=100", unit: "mm", value: 0.1 };
+    const later = { kind: "run-begun", run: "later", check: "bed-touch", instrument: "dial" };
     const describeWide = (n: number, x: number) => {
       const machine = { ...sampleMachine, travelMm: { ...sampleMachine.travelMm, x } };
       return appendChecked(store, "shed", [sampleEvent(n, { kind: "machine-described", machine })]).ok;
     };
-    const touchAt = (n: number, station: string) =>
-      appendChecked(store, "shed", [sampleEvent(n, { ...touch, station })]);
+    const touchAt = (n: number, station: string, run = "touch") =>
+      appendChecked(store, "shed", [sampleEvent(n, { ...touch, station, run })]);
     expect(touchAt(20, "x=100 y=100").ok).toBe(true);
     expect(describeWide(21, 500)).toBe(true);
-    expect(codesOf(touchAt(22, "x=590 y=100"))).toEqual(["station-outside-travel"]);
-    expect(describeWide(23, 600)).toBe(true);
-    expect(touchAt(24, "x=590 y=100").ok).toBe(true);
+    // A run goes on at the places that it was begun with.
+    expect(touchAt(22, "x=590 y=100").ok).toBe(true);
+    expect(appendChecked(store, "shed", [sampleEvent(23, later)]).ok).toBe(true);
+    expect(codesOf(touchAt(24, "x=590 y=100", "later"))).toEqual(["station-outside-travel"]);
+    expect(describeWide(25, 600)).toBe(true);
+    expect(touchAt(26, "x=590 y=100", "later").ok).toBe(true);
   });
 
   test("refuses a machine that is not there, and lists those that are", () => {

@@ -8,6 +8,7 @@ import { formatTrimmed } from "../../core/base/number-format.ts";
 import { coreUnitOf, unitOf } from "../../core/base/units.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
 import type { Check } from "../../core/checks/check.ts";
+import { setupOfRun } from "../../core/fit/observations.ts";
 import { stationFromKey } from "../../core/fit/station-key.ts";
 import { entriesInWords } from "../../core/instruments/entry-words.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
@@ -36,12 +37,9 @@ export function listReadings(file: string, options: { json?: boolean; odd?: bool
     const ofRun = listed.filter((reading) => reading.run === run.id);
     if (ofRun.length === 0) continue;
     const check = checkById(run.check);
-    const instrument = run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
     const how = Object.values(run.options).join(", ");
     const rows = ofRun.map((reading) => {
-      const station = check
-        ? stationFromKey(check, { machine, options: run.options, instrument }, reading.station)
-        : null;
+      const station = check ? stationFromKey(check, setupOfRun(machine, timeline, run), reading.station) : null;
       const where =
         station && check?.kind === "geometric" ? placeForUser(timeline.coordinates, station.at, ["x", "y"]) : "";
       const mark =

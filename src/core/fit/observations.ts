@@ -6,6 +6,7 @@ import type { Instrument } from "../instruments/instrument.ts";
 import { bestValue, type MeasuredEntry, readingUncertainty } from "../instruments/reading-uncertainty.ts";
 import type { Machine } from "../machine/machine.ts";
 import type { Epoch } from "./epochs.ts";
+import { machineOfRun } from "./run-machine.ts";
 import { stationFromKey } from "./station-key.ts";
 import type { Reading, Run, Timeline } from "./timeline.ts";
 
@@ -68,7 +69,10 @@ export function observationsFromEpochs(
       }
       let station = known.stations.get(reading.station);
       if (station === undefined) {
-        station = stationFromKey(known.check, known.setup, reading.station);
+        // A place that only the reach of now has was read nonetheless.
+        station =
+          stationFromKey(known.check, known.setup, reading.station) ??
+          stationFromKey(known.check, { ...known.setup, machine }, reading.station);
         known.stations.set(reading.station, station);
       }
       if (!station) continue;
@@ -90,6 +94,11 @@ export function instrumentOfRun(timeline: Timeline, run: Run): Instrument | null
   return run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
 }
 
+/** How a run was set up, on the machine that its stations are laid out on. */
+export function setupOfRun(machine: Machine, timeline: Timeline, run: Run): Setup {
+  return { machine: machineOfRun(machine, run), options: run.options, instrument: instrumentOfRun(timeline, run) };
+}
+
 /** A run with the check that it carries out and how it was set up. */
 export interface MeasuringRun {
   readonly run: Run;
@@ -101,7 +110,7 @@ export interface MeasuringRun {
 export function measuringRun(machine: Machine, timeline: Timeline, run: Run): MeasuringRun | null {
   const check = checkById(run.check);
   if (check?.kind !== "geometric" || !check.layouts.includes(machine.layout.id)) return null;
-  return { run, check, setup: { machine, options: run.options, instrument: instrumentOfRun(timeline, run) } };
+  return { run, check, setup: setupOfRun(machine, timeline, run) };
 }
 
 function addReading(

@@ -3,6 +3,7 @@ import type { Instrument } from "../instruments/instrument.ts";
 import type { MeasuringObject } from "../instruments/object.ts";
 import type { AdjusterChange } from "../machine/adjusters/change.ts";
 import type { MachineDescription } from "../machine/description.ts";
+import type { Reach } from "../machine/reach.ts";
 import type { UserCoordinates } from "../machine/user-coordinates.ts";
 
 export type { UserCoordinates };
@@ -44,6 +45,8 @@ export interface Run {
   /** Applied to every reading of the run: 1, or what a whole run in the wrong unit or sign needs. */
   readonly factor: number;
   readonly withdrawn: string | null;
+  /** The reach that was described when it was begun; left out where it still is. */
+  readonly reach?: Reach;
 }
 
 export interface RunConditions {

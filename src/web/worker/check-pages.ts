@@ -23,6 +23,7 @@ import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/c
 import { standingWords } from "../../core/checks/standing.ts";
 import { checkDetailDrawing, checkSetupDrawing } from "../../core/drawing/check-setup.ts";
 import { latestRunWith } from "../../core/findings/gate.ts";
+import { setupOfRun } from "../../core/fit/observations.ts";
 import type { Run } from "../../core/fit/timeline.ts";
 import { entriesByName } from "../../core/instruments/entry-words.ts";
 import { type Instrument, type InstrumentFamily, inUse, quantityOf } from "../../core/instruments/instrument.ts";
@@ -103,8 +104,7 @@ function unfinishedRuns(assessment: Assessment): CheckList["unfinished"] {
 function openStationsOf({ timeline, machine }: Assessment, run: Run): CheckEntry["unfinished"] {
   const check = checkById(run.check);
   if (!check) return null;
-  const instrument = run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
-  const stations = check.stations({ machine, options: run.options, instrument });
+  const stations = check.stations(setupOfRun(machine, timeline, run));
   const read = new Set(
     timeline.readings
       .filter((reading) => reading.run === run.id && reading.withdrawn === null)
@@ -224,7 +224,7 @@ export function runPage(
   const check = checkById(named);
   if (!check) return { ok: false, told: toldFrom([refusal("check-unknown", {}, { check: named, meant: "" })]) };
   const choice = run === null ? completed(session.value, check, asked as SetupChoice) : { ...run, conditions: {} };
-  const setup = setupOf(session.value, choice);
+  const setup = run === null ? setupOf(session.value, choice) : setupOfRun(session.value.machine, timeline, run);
   const entry = entryForm(check, setup.instrument, unit);
   const readings = run === null ? [] : timeline.readings.filter((reading) => reading.run === run.id);
   const read = readings.filter(({ withdrawn }) => withdrawn === null).map(({ station }) => station);

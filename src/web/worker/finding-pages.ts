@@ -19,6 +19,7 @@ import { type FindingResult, isUnread } from "../../core/findings/evaluate.ts";
 import { findingUnitOf } from "../../core/findings/finding.ts";
 import { headlineOf } from "../../core/findings/headline.ts";
 import { meaningInWords, showFinding } from "../../core/findings/shown.ts";
+import { setupOfRun } from "../../core/fit/observations.ts";
 import { stationFromKey } from "../../core/fit/station-key.ts";
 import { entriesByName } from "../../core/instruments/entry-words.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
@@ -180,7 +181,7 @@ export function readingsPage(machine: string): Answer<readonly RunEntry[]> {
     return [...timeline.runs].reverse().map((run): RunEntry => {
       const check = checkById(run.check);
       const instrument = run.instrument === null ? null : (timeline.instruments.get(run.instrument) ?? null);
-      const setup = { machine: body, options: run.options, instrument };
+      const setup = setupOfRun(body, timeline, run);
       const keys = check ? check.stations(setup).map(({ key }) => key) : [];
       const quantity = check?.quantity;
       const unit = quantity === undefined || quantity === "verdict" || quantity === "count" ? "" : coreUnitOf[quantity];

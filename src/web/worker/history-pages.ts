@@ -13,6 +13,7 @@ import { inOrderOfTime } from "../../logbook/event-order.ts";
 import type { EventOf, LogEvent } from "../../logbook/events.ts";
 import { titleOf } from "./concerns.ts";
 import { counted } from "./counted.ts";
+import { describedAnew } from "./described-anew.ts";
 import { asPagePart, historyRows } from "./finding-pages.ts";
 import { assessmentOf, eventsOfMachine, hereAndNow, sessionOf } from "./held.ts";
 import type { Answer, Ask, HistoryPage, LogLine } from "./protocol.ts";
@@ -102,7 +103,12 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
   const readings = new Map<string, number>();
   const session = sessionOf(machine);
   const adjusters = session.ok ? adjustersOf(session.value.machine) : [];
+  const described = ordered.filter((event) => event.kind === "machine-described");
   const words: LogWords = {
+    describedInWords: (event) => {
+      const before = described[described.indexOf(event) - 1];
+      return before === undefined ? "The machine is described." : describedAnew(before.machine, event.machine);
+    },
     placeOf: (id) => adjusters.find((adjuster) => adjuster.id === id)?.words ?? id,
     moveInWords: ({ id, adjuster, amount }) =>
       session.ok ? happeningInWords(session.value.machine, { kind: "moved", id, at: 0, adjuster, amount }) : adjuster,
@@ -135,12 +141,17 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
 interface LogWords {
   readonly placeOf: (adjuster: string) => string;
   readonly moveInWords: (move: EventOf<"move-made">) => string;
+  readonly describedInWords: (described: EventOf<"machine-described">) => string;
 }
 
-function inWords(event: LogEvent, readings: ReadonlyMap<string, number>, { placeOf, moveInWords }: LogWords): string {
+function inWords(
+  event: LogEvent,
+  readings: ReadonlyMap<string, number>,
+  { placeOf, moveInWords, describedInWords }: LogWords,
+): string {
   switch (event.kind) {
     case "machine-described":
-      return "The machine is described.";
+      return describedInWords(event);
     case "machine-renamed":
       return `The machine is named ${event.name}.`;
     case "machine-set-aside":
