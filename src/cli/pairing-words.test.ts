@@ -1,6 +1,7 @@
 import jsqrModule from "jsqr";
 import { describe, expect, it } from "vitest";
-import { pairingLink, squareCode } from "./pairing-words.ts";
+import { pairingLink } from "../server/pairing.ts";
+import { squareCode } from "./pairing-words.ts";
 
 // The package is older than modules: what it exports stands one step further in.
 const readCode = (jsqrModule as unknown as { default?: typeof jsqrModule }).default ?? jsqrModule;

@@ -1,5 +1,5 @@
 import { renderUnicodeCompact } from "uqr";
-import type { Offer } from "../server/pairing.ts";
+import { type Offer, pairingLink } from "../server/pairing.ts";
 import type { RunningServer } from "../server/start-server.ts";
 import { say, wrap } from "./terminal.ts";
 
@@ -27,11 +27,6 @@ export function sayOffer(
     say();
   }
   say(wrap("For another code type helper or owner, and Enter."));
-}
-
-/** The code stands behind the hash, which a browser does not send and no log sees. */
-export function pairingLink(address: string, code: string): string {
-  return `${address}/#pair=${code}`;
 }
 
 /** A square code that a camera can read, two rows of squares in one line of text, light on dark whatever the terminal. */

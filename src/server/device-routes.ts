@@ -1,7 +1,7 @@
 import { Hono } from "hono";
 import type { Live } from "./live.ts";
 import type { PairedDevices } from "./paired-devices.ts";
-import type { Pairing } from "./pairing.ts";
+import { type Pairing, pairingLink } from "./pairing.ts";
 import { Refused } from "./refusals.ts";
 import { jsonObjectOf } from "./request-body.ts";
 import type { Role } from "./roles.ts";
@@ -50,7 +50,12 @@ export function deviceRoutes({ devices, pairing, live, log, sharedUnder, onPaire
     if (!isShared()) throw new Refused("not-shared");
     if (role !== "owner" && role !== "helper") throw new Refused("body-unfit");
     const { code, untilMs } = pairing.offer(role);
-    return c.json({ code, role, until: new Date(untilMs).toISOString(), addresses: sharedUnder() }, 201);
+    const addresses = sharedUnder();
+    const [first = ""] = addresses;
+    return c.json(
+      { code, role, until: new Date(untilMs).toISOString(), addresses, link: pairingLink(first, code) },
+      201,
+    );
   });
 
   app.get("/devices", owner, (c) =>

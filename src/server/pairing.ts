@@ -22,6 +22,11 @@ export interface Offer {
   readonly untilMs: number;
 }
 
+/** The code stands behind the hash, which a browser does not send and no log sees. */
+export function pairingLink(address: string, code: string): string {
+  return `${address}/#pair=${code}`;
+}
+
 export type Tried =
   | { readonly result: "paired"; readonly role: Role }
   | { readonly result: "wrong" }

@@ -1,6 +1,25 @@
+import jsqrModule from "jsqr";
 import { workshopAddresses } from "../../src/server/workshop-network.ts";
 import { expect, expectAccessible, picture, test } from "./kilter-page.ts";
 import { runIsWhole, touchRun } from "./steps.ts";
+
+// The package is older than modules: what it exports stands one step further in.
+const readCode = (jsqrModule as unknown as { default?: typeof jsqrModule }).default ?? jsqrModule;
+
+/** What a camera reads in a square code that is drawn as runs of dark squares. */
+function readBySquares(path: string, size: number): string | undefined {
+  const scale = 4;
+  const pixels = new Uint8ClampedArray((size * scale) ** 2 * 4).fill(255);
+  for (const [, x, y, run] of path.matchAll(/M(\d+) (\d+)h(\d+)/g)) {
+    for (let row = Number(y) * scale; row < (Number(y) + 1) * scale; row++) {
+      for (let at = Number(x) * scale; at < (Number(x) + Number(run)) * scale; at++) {
+        const first = (row * size * scale + at) * 4;
+        pixels.fill(0, first, first + 3);
+      }
+    }
+  }
+  return readCode(pixels, size * scale, size * scale)?.data;
+}
 
 // Where the computer has no such address there is nothing to share on: tests/server holds the rest.
 test.skip(workshopAddresses().length === 0, "no address on a private network");
@@ -43,6 +62,11 @@ test("a phone of the workshop's network is paired by its camera, reads as a help
   await phone.goto(`${network}/`);
   await expect(phone.getByRole("link", { name: "The shared workshop's router" })).toBeVisible();
   await expect(phone.getByRole("link", { name: "New machine" })).toHaveCount(0);
+  await phone.goto(`${network}/new`);
+  await expect(phone.getByText(/this device is paired as a helper/)).toBeVisible();
+  await phone.goto(`${network}/machine/${machine}/history`);
+  await expect(phone.getByRole("button", { name: /^Take back: Instrument/ }).first()).toBeVisible();
+  await expect(phone.getByRole("button", { name: /^Take back: The machine is described/ })).toHaveCount(0);
   await phone.goto(`${network}/settings`);
   await expect(phone.getByRole("heading", { name: "Saving" })).toBeVisible();
   await expect(phone.getByRole("heading", { name: "Paired devices" })).toHaveCount(0);
@@ -51,7 +75,12 @@ test("a phone of the workshop's network is paired by its camera, reads as a help
   const device = desk.getByRole("listitem").filter({ hasText: "Phone at the machine" });
   await expect(device).toContainText("helper");
   await desk.getByRole("button", { name: "A code for an owner" }).click();
-  await expect(desk.getByText(/works once, until/)).toContainText(network);
+  const offer = desk.getByText(/works once, until/);
+  await expect(offer).toContainText(network);
+  const square = desk.getByRole("img", { name: "The address and the pairing code as a square code" });
+  const [path, box] = [await square.locator("path").getAttribute("d"), await square.getAttribute("viewBox")];
+  const typed = (await offer.locator("b").textContent())?.replace("-", "");
+  expect(readBySquares(path ?? "", Number(box?.split(" ")[2]))).toBe(`${network}/#pair=${typed}`);
   await picture(desk, "paired-devices");
   await expectAccessible(desk);
   await device.getByRole("button", { name: "Send it away" }).click();

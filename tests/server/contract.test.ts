@@ -340,8 +340,9 @@ describe("devices", () => {
 
   it("are given a code by an owner's page, too", async () => {
     const offer = await ask(server.port, "/api/pairing", { json: { role: "owner" } });
-    const { code, addresses } = offer.json<{ code: string; addresses: string[] }>();
+    const { code, addresses, link } = offer.json<{ code: string; addresses: string[]; link: string }>();
     expect(addresses).toEqual(server.sharedUnder);
+    expect(link).toBe(`${server.sharedUnder[0]}/#pair=${code}`);
     const answer = await ask(server.networkPort, "/api/pair", { json: { code } });
     expect(answer.status).toBe(204);
     const [cookie] = answer.headers["set-cookie"]!;

@@ -48,6 +48,14 @@ export interface Device {
   readonly isThis: boolean;
 }
 
+/** A code that lets in one device, where the server is reached from the network, and both in one link. */
+export interface PairingOffer {
+  readonly code: string;
+  readonly until: string;
+  readonly addresses: readonly string[];
+  readonly link: string;
+}
+
 export const server = {
   me: () => request<Me>("GET", "/api/me"),
   version: () => request<{ version: string; schema: number }>("GET", "/api/version"),
@@ -71,8 +79,7 @@ export const server = {
   removePhotograph: (machine: string, sha256: string) =>
     request("DELETE", `/api/machines/${machine}/photographs/${sha256}`),
   pair: (code: string, name: string) => request("POST", "/api/pair", { code, name }),
-  offerPairing: (role: Me["role"]) =>
-    request<{ code: string; until: string; addresses: readonly string[] }>("POST", "/api/pairing", { role }),
+  offerPairing: (role: Me["role"]) => request<PairingOffer>("POST", "/api/pairing", { role }),
   devices: () => request<readonly Device[]>("GET", "/api/devices"),
   dismiss: (device: string) => request("DELETE", `/api/devices/${device}`),
 };

@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import { isOwner } from "../../live/feed.ts";
 import { record } from "../../outbox/outbox.ts";
 import { Heading } from "../../parts/heading.tsx";
 import { NotThere } from "../../parts/not-there.tsx";
@@ -22,6 +23,14 @@ import { OwnedTools, usuallyOwned } from "./owned-tools.tsx";
 /** A machine out of eight numbers, with the drawing alive beside them. */
 export function NewMachineView({ copyOf }: { copyOf: string | null }) {
   const original = useAnswer("description", { machine: copyOf ?? "" }).value;
+  if (!isOwner.value) {
+    return (
+      <main class="narrow">
+        <Heading words="New machine" />
+        <p>Describing a machine is the owner's: this device is paired as a helper.</p>
+      </main>
+    );
+  }
   if (copyOf !== null && !original?.ok) return <NotThere answer={original} />;
   const start =
     copyOf !== null && original?.ok

@@ -2,12 +2,13 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { connection } from "../../live/connection.ts";
 import { me } from "../../live/feed.ts";
-import { type Device, server } from "../../live/server.ts";
+import { type Device, type PairingOffer, server } from "../../live/server.ts";
 import { discard, refusals, unsent } from "../../outbox/outbox.ts";
 import { Choice, TextField } from "../../parts/fields.tsx";
 import { Heading } from "../../parts/heading.tsx";
 import { prefer, preferences } from "../../preferences.ts";
 import { saveAs } from "../description/description-view.tsx";
+import { SquareCode } from "./square-code.tsx";
 
 /** What the user of this device likes, what waits to be sent, and who else may come in. */
 export function SettingsView() {
@@ -108,7 +109,7 @@ function Waiting() {
 /** Devices that have been paired; the owner can send one away. */
 function Devices() {
   const devices = useSignal<readonly Device[]>([]);
-  const code = useSignal<{ code: string; until: string; addresses: readonly string[] } | null>(null);
+  const code = useSignal<PairingOffer | null>(null);
   const offer = async (role: "owner" | "helper") => {
     const reply = await server.offerPairing(role);
     if (reply.ok) code.value = reply.body;
@@ -135,12 +136,15 @@ function Devices() {
       <p role="status">
         {code.value !== null && (
           <>
-            Open {code.value.addresses.join(" or ")} on the device and type <b class="big">{code.value.code}</b>. It
-            works once, until{" "}
+            Photograph the square with the device, or open {code.value.addresses.join(" or ")} there and type{" "}
+            <b class="big">{code.value.code}</b>. It works once, until{" "}
             {new Date(code.value.until).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}.
           </>
         )}
       </p>
+      {code.value !== null && (
+        <SquareCode text={code.value.link} name="The address and the pairing code as a square code" />
+      )}
       {devices.value.length === 0 ? (
         <p class="second">None yet.</p>
       ) : (
