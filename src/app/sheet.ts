@@ -3,7 +3,7 @@ import { checkById } from "../core/checks/catalogue.ts";
 import { cautionHead, sentenceForCaution } from "../core/checks/cautions.ts";
 import { type IntervalBar, intervalBar } from "../core/drawing/interval-bar.ts";
 import type { FindingResult, Verdict } from "../core/findings/evaluate.ts";
-import { headlineOf } from "../core/findings/headline.ts";
+import { headlineWithMeaning } from "../core/findings/headline.ts";
 import { meaningInWords, showFinding } from "../core/findings/shown.ts";
 import type { Assessment } from "./assess.ts";
 import { dateOf, drawnMachine, readingsInWords } from "./drawn-machine.ts";
@@ -23,7 +23,7 @@ export function sheetPage(assessment: Assessment): string {
 <main>
 <h1>${name}</h1>
 <p class="second">${asHtml(timeline.machine.layout.replace("-", " "))}, ${asHtml(readingsInWords(assessment).replace(" in ", " readings in "))}, last read ${dateOf(assessment)}.</p>
-<p class="lead">${asHtml(headlineOf(findings))}</p>
+<p class="lead">${asHtml(headlineWithMeaning(findings))}</p>
 ${gateSection(assessment)}
 <div class="drawing" role="region" aria-label="Drawing of the machine" tabindex="0">${drawnMachine(assessment, "page")}</div>
 <h2>Findings</h2>

@@ -84,7 +84,7 @@ export function happeningInWords(machine: Machine, happening: Happening): string
       const adjuster = adjustersOf(machine).find(({ id }) => id === happening.adjuster);
       if (adjuster === undefined || adjuster.kind === "assign") return adjuster?.words ?? happening.adjuster;
       const sign = happening.amount > 0 ? "+" : "";
-      return `${adjuster.words}: ${sign}${formatTrimmed(happening.amount, 3)} ${adjuster.unit}`;
+      return `${adjuster.words}: ${sign}${formatTrimmed(happening.amount, adjuster.unit === "mm" ? 2 : 3)} ${adjuster.unit}`;
     }
     case "knocked":
       return `knocked: ${membersInWords(happening.members)}`;

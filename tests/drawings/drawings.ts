@@ -138,7 +138,7 @@ export const drawings: Readonly<Record<string, () => string>> = {
   "bar-not-known-yet": () =>
     intervalBar(
       { value: 0.06, low: 0, high: 0.13, limit: { size: 0.1, sides: "one" }, verdict: "not known yet" },
-      "Lost motion of X",
+      "Play of X",
     ),
   "status-within": () => statusSymbol("within", "file"),
   "status-out": () => statusSymbol("out", "file"),

@@ -50,7 +50,7 @@ for (const { name, width, height, theme } of sizes) {
       ).toBeVisible();
       await page.getByRole("link", { name: "Begin with move 1" }).click();
       const move = page.getByRole("heading", { level: 1 });
-      await expect(move).toHaveText(/^Raise the beam's right end by 0\.\d+\.$/);
+      await expect(move).toHaveText(/^Raise the beam's right end by 0\.\d+ mm\.$/);
       await expect(move).toBeFocused();
       const stop = page.getByRole("region", { name: "Where to stop" });
       await expect(stop).toContainText(/Stop when.*about 0\.4\d mm now/);
@@ -106,7 +106,7 @@ for (const { name, width, height, theme } of sizes) {
 
       await page.getByRole("button", { name: "Undo" }).click();
       await expect(page.getByText(/Taken back: it counts as never having been/)).toBeVisible();
-      await expect(move).toHaveText(/^Raise the beam's right end by 0\.\d+\.$/);
+      await expect(move).toHaveText(/^Raise the beam's right end by 0\.\d+ mm\.$/);
       expect(await findingText()).toBe(before);
 
       /** What the findings say of the beam over the bed, asked in another tab of the same page. */

@@ -42,8 +42,8 @@ for (const [size, width, height, theme] of [
         ["Squareness of Y to X", -2.8, -1.2],
         ["Scale of X", 0.5, 1.5],
         ["Scale of Y", -1.5, -0.5],
-        ["Lost motion of X", 0.12, 0.2],
-        ["Lost motion of Y", 0.02, 0.1],
+        ["Play of X", 0.12, 0.2],
+        ["Play of Y", 0.02, 0.1],
       ] as const) {
         const row = page.getByRole("row", { name: new RegExp(`^${name}`) }).first();
         const [, value] = /([−+]?\d+(?:\.\d+)?) ± /.exec((await row.textContent()) ?? "") ?? [];

@@ -122,7 +122,7 @@ test("the short round proposes pricks and both axes, and its sheets are typed in
   // Six lengths, and the first of them again.
   await expect(page.getByRole("group", { name: /four holes or pricks/ }).getByRole("textbox")).toHaveCount(7);
   await page.getByLabel("Temperature").fill("18");
-  const lost = page.getByRole("group", { name: "Lost motion on turning round, Y" });
+  const lost = page.getByRole("group", { name: "Play on turning round, Y" });
   await lost.getByLabel("Station 1, reading").fill("0.06");
   await page.getByRole("button", { name: "See how they sit" }).click();
   await page.getByRole("button", { name: "Keep this reading" }).click();

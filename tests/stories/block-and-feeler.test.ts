@@ -99,7 +99,7 @@ describe.each(layouts)("block and feeler on a $layout", (machine) => {
       const [{ amount, sentence, adjuster, stop }] = moves;
       expect(adjuster).toBe("beam.right");
       expect(Math.abs(amount - 0.29)).toBeLessThan(0.05);
-      expect(sentence).toMatch(/^Raise the beam's right end by 0\.\d+\.$/);
+      expect(sentence).toMatch(/^Raise the beam's right end by 0\.\d+ mm\.$/);
       // The same run of gaps goes on: at the right station it read between 0.35 and 0.45 before, at the left 0.575.
       expect(stop).toMatchObject({ check: "gap-under-beam", station: expect.stringMatching(/right$/) });
       expect(stop?.run).not.toBeNull();

@@ -62,7 +62,7 @@ describe("a plan of the demonstration machine", () => {
     expect(out).toMatch(
       /Difference of diagonals of 300 square: It would come in if this did not have to stay as it is/,
     );
-    expect(out).toMatch(/Tram over 200: (It would come in if this did not have to stay|Skimming)/);
+    expect(out).toMatch(/Cutter’s axis to the bed over 200: (It would come in if this did not have to stay|Skimming)/);
   });
 });
 

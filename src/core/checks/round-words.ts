@@ -14,7 +14,7 @@ const byCheck: Readonly<Record<string, RoundWords>> = {
       "Pack the foot that is free until it holds a strip of paper as firmly as the others, and draw a line round all of them.",
   },
   "grub-screws": {
-    why: "A pulley that slips on its shaft comes and goes as lost motion, and no reading of play or scale means anything until it holds.",
+    why: "A pulley that slips on its shaft comes and goes as play, and no reading of play or scale means anything until it holds.",
     putRight:
       "Turn one of its screws on to the flat of the shaft, clean it, secure it with thread lock of medium strength, tighten, and draw a line of paint across shaft and pulley.",
   },
@@ -57,7 +57,7 @@ const byCheck: Readonly<Record<string, RoundWords>> = {
     putRight: "",
   },
   turnaround: {
-    why: "Lost motion spoils circles and fits more than any angle does, and it is quickly read.",
+    why: "Play (lost motion, backlash) spoils circles and fits more than any angle does, and it is quickly read.",
     putRight: "",
   },
   "tram-sweep": {

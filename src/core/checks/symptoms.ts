@@ -31,7 +31,7 @@ export const symptoms: readonly Symptom[] = [
     separatedBy: {
       checks: ["turnaround", "push-and-release"],
       sentence:
-        "Lost motion that is larger at the nose than at the carriage plate is rocking; equal at both it is play.",
+        "Play that is larger at the nose than at the carriage plate is rocking; equal at both it lies in the drive.",
     },
   },
   {
@@ -250,7 +250,7 @@ export const symptoms: readonly Symptom[] = [
     ],
     separatedBy: {
       checks: ["turnaround", "mount-line"],
-      sentence: "Read the lost motion of Z, and watch a dial on Z while the drive goes off and on.",
+      sentence: "Read the play of Z, and watch a dial on Z while the drive goes off and on.",
     },
   },
   {

@@ -20,7 +20,7 @@ function angle(axis: "x" | "y", turn: Turn, symbol: string): SampledFinding {
     hasLimit: false,
     samples: (scene) => anglesAlong(scene, axis, turn),
     reduce: spread,
-    meaning: (value) => `Along ${name} the carriage turns by ${sizeOf(value)} mm in a metre of lever.`,
+    meaning: (value) => `Along ${name} the carriage turns by ${sizeOf(value)} in a metre of lever.`,
   };
 }
 

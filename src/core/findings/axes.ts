@@ -24,7 +24,7 @@ export const scaleFindings: readonly LinearFinding[] = axes.map((axis) => ({
 export const lostMotionFindings: readonly LinearFinding[] = axes.map((axis) => ({
   ...shared,
   id: `lost-motion.${axis}`,
-  title: `Lost motion of ${axis.toUpperCase()}`,
+  title: `Play of ${axis.toUpperCase()}`,
   symbol: "B",
   unit: "mm",
   sided: "one",

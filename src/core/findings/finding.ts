@@ -41,9 +41,9 @@ export type Finding = LinearFinding | SampledFinding;
 
 export const bothLayouts: readonly LayoutId[] = ["moving-gantry", "fixed-bridge"];
 
-/** "0.35" of a size in words: no sign, and no more digits than it was given with. */
+/** "0.35 mm" of a size in words: no sign, and no more digits than it was given with. */
 export function sizeOf(value: number): string {
-  return String(Number(Math.abs(value).toFixed(3)));
+  return `${Number(Math.abs(value).toFixed(3))} mm`;
 }
 
 /** The unit that a limit for the finding is typed in; over a stated base it is a plain length. */

@@ -1,4 +1,5 @@
 import type { FindingResult } from "./evaluate.ts";
+import { meaningInWords } from "./shown.ts";
 
 const numbers = ["None", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine"] as const;
 
@@ -18,6 +19,12 @@ export function headlineOf(results: readonly FindingResult[]): string {
     .map(({ finding }) => finding.title.toLowerCase().replace(/\bx\b|\by\b|\bz\b/g, (axis) => axis.toUpperCase()));
   const more = out.length > 3 ? `, and ${out.length - 3} more` : "";
   return `${count(out.length)} of ${judged.length} ${out.length === 1 ? "is" : "are"} out: ${named.join("; ")}${more}.`;
+}
+
+/** The same with what the first that is out means at the machine, for where nothing else stands beside it. */
+export function headlineWithMeaning(results: readonly FindingResult[]): string {
+  const out = results.find(({ verdict }) => verdict === "out");
+  return out === undefined ? headlineOf(results) : `${headlineOf(results)} ${meaningInWords(out)}`;
 }
 
 function count(n: number): string {

@@ -24,7 +24,7 @@ export const plungeFindings: readonly LinearFinding[] = [
     unit: "mm/m",
     evaluate: (scene) => weightedSum([1000, 1000], [pathSlope(scene, "z", "x"), planeOfMotion(scene).alongX]),
     meaning: (value) =>
-      `Going up by a metre, the cutter drifts ${sizeOf(value)} mm to the ${value > 0 ? "right" : "left"}.`,
+      `Going up by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "right" : "left"}.`,
   },
   {
     ...shared,
@@ -35,7 +35,7 @@ export const plungeFindings: readonly LinearFinding[] = [
     // After the standard's right-handed angle about X: + leans to the front.
     evaluate: (scene) => weightedSum([-1000, -1000], [pathSlope(scene, "z", "y"), planeOfMotion(scene).alongY]),
     meaning: (value) =>
-      `Going up by a metre, the cutter drifts ${sizeOf(value)} mm to the ${value > 0 ? "front" : "rear"}.`,
+      `Going up by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "front" : "rear"}.`,
   },
   {
     ...shared,
@@ -44,7 +44,7 @@ export const plungeFindings: readonly LinearFinding[] = [
     unit: "mm/m",
     evaluate: (scene) => weightedSum([1000, 1000], [pathSlope(scene, "z", "x"), planeOfBed(scene).alongX]),
     meaning: (value) =>
-      `Going up from the bed by a metre, the cutter drifts ${sizeOf(value)} mm to the ${value > 0 ? "right" : "left"}.`,
+      `Going up from the bed by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "right" : "left"}.`,
   },
   {
     ...shared,
@@ -53,7 +53,7 @@ export const plungeFindings: readonly LinearFinding[] = [
     unit: "mm/m",
     evaluate: (scene) => weightedSum([1000, 1000], [pathSlope(scene, "z", "y"), planeOfBed(scene).alongY]),
     meaning: (value) =>
-      `Going up from the bed by a metre, the cutter drifts ${sizeOf(value)} mm to the ${value > 0 ? "rear" : "front"}.`,
+      `Going up from the bed by a metre, the cutter drifts ${sizeOf(value)} to the ${value > 0 ? "rear" : "front"}.`,
   },
 ];
 

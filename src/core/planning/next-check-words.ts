@@ -72,7 +72,7 @@ function byGetting({ lacks, runs, standardUncertaintyAfter }: DecidingRuns, unit
   return `with ${listed(lacks)} it can be decided, by ${small(runsInWords(runs))}: ${then} then`;
 }
 
-/** "Tram of the spindle (dial indicator; 15 min) and length of travel, X (steel rule; 10 min)" */
+/** "Cutter’s axis to the bed (dial indicator; 15 min) and length of travel, X (steel rule; 10 min)" */
 function runsInWords(runs: readonly RunInReach[]): string {
   return listed(
     runs.map((run, i) => {
@@ -89,7 +89,7 @@ interface WayOfDoing {
   readonly setup: Pick<Setup, "options">;
 }
 
-/** "Lost motion on turning round (X)": the check and the answers by which this way of doing it differs from others. */
+/** "Play on turning round (X)": the check and the answers by which this way of doing it differs from others. */
 export function runTitle(way: WayOfDoing): string {
   const how = waysOf(way);
   return how.length === 0 ? way.check.words.title : `${way.check.words.title} (${how.join(", ")})`;
@@ -105,7 +105,7 @@ function waysOf({ setup }: WayOfDoing): readonly string[] {
   });
 }
 
-/** "tram over 200 stays within 0.4 mm" */
+/** "cutter’s axis to the bed over 200 stays within 0.4 mm" */
 function limitInWords({ title, limit, unit }: Demand): string {
   return `${small(title)} stays within ${formatTrimmed(limit, 3)} ${unit}`;
 }

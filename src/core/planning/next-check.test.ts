@@ -80,7 +80,7 @@ describe.each(["moving-gantry", "fixed-bridge"] as const)("what to measure next 
     expect(served.standardUncertaintyNow).toBeGreaterThan(5 * served.demand.limit);
     expect(served.standardUncertaintyAfter).toBeLessThan(served.demand.limit / 3);
     expect(first.reason).toMatch(
-      /^It settles whether tram over 200 stays within 0\.1 mm, now known to ± \S+ and then to ± \S+ mm\.$/,
+      /^It settles whether cutter’s axis to the bed over 200 stays within 0\.1 mm, now known to ± \S+ and then to ± \S+ mm\.$/,
     );
   });
 
@@ -273,7 +273,7 @@ describe("what somebody's instruments can decide", () => {
       open: "unread",
     });
     expect(verdict.sentence).toMatch(
-      /^Tram of the spindle \(dial; 15 min\) settles it: known to ± \S+ now, and to ± \S+ mm then\.$/,
+      /^Cutter’s axis to the bed \(tram\) \(dial; 15 min\) settles it: known to ± \S+ now, and to ± \S+ mm then\.$/,
     );
     expect(verdict.by.map(({ check }) => check.id)).toEqual(["tram-sweep"]);
     expect(verdict.standardUncertaintyAfter).toBeLessThan(tram.limit / 3);

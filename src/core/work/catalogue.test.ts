@@ -175,7 +175,7 @@ describe("a wish", () => {
     const there = made(machine, { ...usual("tram"), place: { x: 120, y: 80 } });
     expect(there.samples(gradientScene(machine, nominalState(machine), null))).toHaveLength(2);
     expect(there.id).toBe("tram 200 at x 120, y 80");
-    expect(there.title).toBe("Tram over 200 at x 120, y 80");
+    expect(there.title).toBe("Cutter’s axis to the bed over 200 at x 120, y 80");
     expect(there.meaning(0.1)).not.toContain("five places");
   });
 
@@ -191,7 +191,7 @@ describe("a wish", () => {
       squareness: "Squareness of 90 square",
       "stroke-spread": "Spread of a 60° stroke’s width over 110 × 90",
       "plunge-lean": "Lean of a plunge through 30",
-      tram: "Tram over 170",
+      tram: "Cutter’s axis to the bed over 170",
       size: "Size of 100 along X and 90 along Y, a piece",
       ridge: "Ridges of a 25 mm cutter stepped over by 15",
     });

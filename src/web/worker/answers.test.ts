@@ -227,6 +227,25 @@ describe("one reading", () => {
   });
 });
 
+describe("the history", () => {
+  it("says of which check and station a reading was, which way a check was done, and what came before each point", () => {
+    const { verdict } = read({ ...gap }, "front left", "0.40");
+    const [first] = eventsOfMachine(machine);
+    const withdrawn = { ...first, id: "01ffffff-ffff-7000-8000-000000000001", at: "2026-12-01T09:00:00Z" };
+    addEvents(machine, [
+      { ...withdrawn, kind: "reading-withdrawn", reading: verdict.reading, because: "Undone at once." } as never,
+    ]);
+    const { log, findings } = good(historyPage(machine));
+    const lines = log.map(({ words }) => words);
+    expect(lines).toContain("A reading is withdrawn (Gap under the beam, front left): Undone at once.");
+    expect(lines.some((line) => /^Play on turning round, X: \d+ readings?\.$/.test(line))).toBe(true);
+    for (const { rows, plot } of findings) {
+      expect(new Set(rows.map(({ date }) => date)).size).toBe(rows.length);
+      expect(plot).not.toMatch(/move: [a-z]+\./);
+    }
+  });
+});
+
 describe("a whole run at one go", () => {
   it("is refused whole with every reason, or taken whole", () => {
     const typed = (texts: readonly string[]) => texts.map((one) => ({ text: one, unit: "mm" }));

@@ -22,14 +22,18 @@ import { answerFrom } from "./told.ts";
 /** Findings that have a limit over time, and what the logbook tells in between. */
 export function historyPage(machine: string): Answer<HistoryPage> {
   return answerFrom(assessmentOf(machine), (assessment) => {
+    const epochs = readEpochs(assessment);
+    const afterOf = new Map(epochs.map(({ at, after }) => [at, after.join("; ")]));
+    const written = new Map(eventsOfMachine(machine).map(({ at }) => [Date.parse(at), at]));
     const findings = assessment.findings
       .filter(({ limit }) => limit !== null)
       .map((result) => {
-        const points = historyOf(assessment.estimate, result.finding).map((point) => ({
+        const times = historyOf(assessment.estimate, result.finding).map((point) => ({
           ...point,
-          date: new Date(point.at).toISOString().slice(0, 10),
-          after: point.after.join(", "),
+          time: written.get(point.at) ?? new Date(point.at).toISOString(),
+          after: afterOf.get(point.at) ?? point.after.join(", "),
         }));
+        const points = times.map((point) => ({ ...point, date: dateOf(point.time, times) }));
         return {
           id: result.finding.id,
           title: result.finding.title,
@@ -41,14 +45,7 @@ export function historyPage(machine: string): Answer<HistoryPage> {
     return {
       findings,
       dates: findings[0]?.rows.map(({ date }) => date) ?? [],
-      log: logOf(
-        machine,
-        new Set(
-          readEpochs(assessment)
-            .slice(1)
-            .flatMap(({ happenings }) => happenings),
-        ),
-      ),
+      log: logOf(machine, new Set(epochs.slice(1).flatMap(({ happenings }) => happenings))),
       members: [
         "bed",
         "rails",
@@ -63,6 +60,13 @@ export function historyPage(machine: string): Answer<HistoryPage> {
         .concat(assessment.machine.layout.id === "fixed-bridge" ? ["table"] : []),
     };
   });
+}
+
+/** The date, and the time of day with it where several stand on one date. */
+function dateOf(time: string, all: readonly { readonly time: string }[]): string {
+  const date = time.slice(0, 10);
+  const isOne = all.filter((other) => other.time.startsWith(date)).length === 1;
+  return isOne ? date : `${date} ${time.slice(11, 16)}`;
 }
 
 const happenings: ReadonlySet<string> = new Set([
@@ -109,12 +113,18 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
       const before = described[described.indexOf(event) - 1];
       return before === undefined ? "The machine is described." : describedAnew(before.machine, event.machine);
     },
+    ofReading: new Map(),
     placeOf: (id) => adjusters.find((adjuster) => adjuster.id === id)?.words ?? id,
     moveInWords: ({ id, adjuster, amount }) =>
       session.ok ? happeningInWords(session.value.machine, { kind: "moved", id, at: 0, adjuster, amount }) : adjuster,
   };
-  for (const event of ordered)
-    if (event.kind === "reading-taken") readings.set(event.run, (readings.get(event.run) ?? 0) + 1);
+  const runs = new Map<string, string>();
+  for (const event of ordered) {
+    if (event.kind === "run-begun") runs.set(event.run, runInWords(event));
+    if (event.kind !== "reading-taken") continue;
+    readings.set(event.run, (readings.get(event.run) ?? 0) + 1);
+    words.ofReading.set(event.id, `${runs.get(event.run) ?? event.run}, ${event.station}`);
+  }
   for (const event of ordered) {
     const line = inWords(event, readings, words);
     if (line !== "")
@@ -139,15 +149,23 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
 
 /** What only the machine can say of an event. */
 interface LogWords {
+  /** By the id of a reading: its check and its station. */
+  readonly ofReading: Map<string, string>;
   readonly placeOf: (adjuster: string) => string;
   readonly moveInWords: (move: EventOf<"move-made">) => string;
   readonly describedInWords: (described: EventOf<"machine-described">) => string;
 }
 
+/** The check of a run, with the axis or whatever else says which of its ways it was. */
+function runInWords({ check, options = {} }: EventOf<"run-begun">): string {
+  const ways = Object.values(options).filter((way) => typeof way === "string");
+  return [titleOf(check), ...ways].join(", ");
+}
+
 function inWords(
   event: LogEvent,
   readings: ReadonlyMap<string, number>,
-  { placeOf, moveInWords, describedInWords }: LogWords,
+  { ofReading, placeOf, moveInWords, describedInWords }: LogWords,
 ): string {
   switch (event.kind) {
     case "machine-described":
@@ -167,11 +185,11 @@ function inWords(
       return toolInWords("Object", name ?? objectKinds.get(kind)?.name ?? kind, putAway);
     }
     case "run-begun":
-      return `${titleOf(event.check)}: ${counted(readings.get(event.run) ?? 0, "reading")}.`;
+      return `${runInWords(event)}: ${counted(readings.get(event.run) ?? 0, "reading")}.`;
     case "reading-withdrawn":
-      return `A reading is withdrawn: ${event.because}`;
+      return `A reading is withdrawn (${ofReading.get(event.reading) ?? "unknown"}): ${event.because}`;
     case "reading-restored":
-      return "A withdrawn reading counts again.";
+      return `A withdrawn reading counts again (${ofReading.get(event.reading) ?? "unknown"}).`;
     case "run-withdrawn":
       return `A run is withdrawn: ${event.because}`;
     case "run-restored":

@@ -168,7 +168,7 @@ describe("what comes next", () => {
       { v: 1, id: id(10), at: at(0), kind: "move-made", adjuster: "slide.side", amount: -1.9 } as never,
     ]);
     const again = () => thingsToDo(assessment(), null).things.map(({ title }) => title);
-    expect(again()).toContain("Measure again: tram of the spindle");
+    expect(again()).toContain("Measure again: cutter’s axis to the bed (tram)");
     addEvents(machine, [
       {
         ...{ v: 1, id: id(11), at: at(10), kind: "run-begun", run: "tram-after", check: "tram-sweep" },
@@ -185,7 +185,7 @@ describe("what comes next", () => {
         value: 0,
       } as never,
     ]);
-    expect(again()).not.toContain("Measure again: tram of the spindle");
+    expect(again()).not.toContain("Measure again: cutter’s axis to the bed (tram)");
   });
 });
 

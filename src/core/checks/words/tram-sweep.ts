@@ -2,7 +2,7 @@
 import type { CheckWords } from "../check-words.ts";
 
 export const words: CheckWords = {
-  title: "Tram of the spindle",
+  title: "Cutter’s axis to the bed (tram)",
   settles:
     "It shows how far the axis of the cutter leans against the bed, to the side and fore and aft, at five places.",
   minutes: 15,

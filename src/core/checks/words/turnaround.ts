@@ -2,7 +2,7 @@
 import type { CheckWords } from "../check-words.ts";
 
 export const words: CheckWords = {
-  title: "Lost motion on turning round",
+  title: "Play on turning round",
   settles:
     "It shows how much of a move is lost when an axis turns round, at the nose of the spindle and at the carriage plate.",
   minutes: 6,

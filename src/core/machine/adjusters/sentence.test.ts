@@ -11,21 +11,21 @@ const adjuster = (id: string, machine = gantry): Adjuster => adjustersOf(machine
 
 describe("a move in a sentence", () => {
   it("raises, lowers and pushes", () => {
-    expect(sentenceOf(adjuster("beam.right"), 0.29)).toBe("Raise the beam's right end by 0.29.");
-    expect(sentenceOf(adjuster("beam.left"), -0.1)).toBe("Lower the beam's left end by 0.1.");
+    expect(sentenceOf(adjuster("beam.right"), 0.29)).toBe("Raise the beam's right end by 0.29 mm.");
+    expect(sentenceOf(adjuster("beam.left"), -0.1)).toBe("Lower the beam's left end by 0.1 mm.");
     expect(sentenceOf(adjuster("gantry.offset"), 0.6)).toBe(
-      "Let the right end of the beam come home 0.6 further to the rear.",
+      "Let the right end of the beam come home 0.6 mm further to the rear.",
     );
-    expect(sentenceOf(adjuster("bridge.yaw", bridge), -0.6)).toBe("Push the bridge's right foot 0.6 to the front.");
-    expect(sentenceOf(adjuster("frame.toe"), -0.4)).toBe("Push the right rail's rear end 0.4 to the left.");
+    expect(sentenceOf(adjuster("bridge.yaw", bridge), -0.6)).toBe("Push the bridge's right foot 0.6 mm to the front.");
+    expect(sentenceOf(adjuster("frame.toe"), -0.4)).toBe("Push the right rail's rear end 0.4 mm to the left.");
   });
 
   it("says an angle as a way over a length that can be seen", () => {
     expect(sentenceOf(adjuster("slide.side"), -3)).toBe(
-      "Turn the slide's top 0.36 to the left, over the 120 between its upper and lower screws.",
+      "Turn the slide's top 0.36 mm to the left, over the 120 mm between its upper and lower screws.",
     );
     expect(sentenceOf(adjuster("bed.turn"), 2)).toBe(
-      "Turn the bed's right edge 1.36 to the rear, over the 680 from edge to edge.",
+      "Turn the bed's right edge 1.36 mm to the rear, over the 680 mm from edge to edge.",
     );
   });
 
@@ -45,18 +45,18 @@ describe("a move in a sentence", () => {
   it("names leaves one by one, and what comes out before them", () => {
     const rail = adjuster("rail.left.front");
     const lay = { place: "only", layMm: [0.2, 0.15], takeOutMm: 0, restMm: 0.35 } as const;
-    expect(sentenceOf(rail, 0.35, { leaves: lay })).toBe("Lay 0.35 under the left rail's front end: 0.20 + 0.15.");
+    expect(sentenceOf(rail, 0.35, { leaves: lay })).toBe("Lay 0.35 mm under the left rail's front end: 0.20 + 0.15.");
     expect(sentenceOf(rail, -0.15, { leaves: { ...lay, takeOutMm: 0.5 } })).toBe(
-      "Take out the 0.50 under the left rail's front end, and lay 0.35 there: 0.20 + 0.15.",
+      "Take out the 0.50 mm under the left rail's front end, and lay 0.35 mm there: 0.20 + 0.15.",
     );
     expect(sentenceOf(rail, -0.5, { leaves: { place: "only", layMm: [], takeOutMm: 0.5, restMm: 0 } })).toBe(
-      "Take out the 0.50 under the left rail's front end.",
+      "Take out the 0.50 mm under the left rail's front end.",
     );
     expect(sentenceOf(rail, 0.038, { leaves: { ...lay, layMm: [0.038] } })).toBe(
-      "Lay 0.038 under the left rail's front end.",
+      "Lay 0.038 mm under the left rail's front end.",
     );
-    expect(sentenceOf(rail, 0.35)).toBe("Lay 0.35 more under the left rail's front end.");
-    expect(sentenceOf(rail, -0.35)).toBe("Take 0.35 out from under the left rail's front end.");
+    expect(sentenceOf(rail, 0.35)).toBe("Lay 0.35 mm more under the left rail's front end.");
+    expect(sentenceOf(rail, -0.35)).toBe("Take 0.35 mm out from under the left rail's front end.");
   });
 
   it("says which end of a slide comes forward, from top to bottom in one go", () => {
@@ -66,7 +66,7 @@ describe("a move in a sentence", () => {
       { place: "bottom", layMm: [0.15], takeOutMm: 0, restMm: 0.15 },
     ] as const;
     expect(sentenceOf(slide, -0.25, { leaves })).toBe(
-      "Take out the 0.10 behind the slide's upper screws. Lay 0.15 behind the slide's lower screws. That brings the slide's top to the rear.",
+      "Take out the 0.10 mm behind the slide's upper screws. Lay 0.15 mm behind the slide's lower screws. That brings the slide's top to the rear.",
     );
   });
 

@@ -23,7 +23,7 @@ export interface MoveDetails {
   readonly system?: SystemOfUnits;
 }
 
-/** One move as a person is told it: what the hand does, which way, and how far. Lengths in mm stand without their unit. */
+/** One move as a person is told it: what the hand does, which way, and how far. */
 export function sentenceOf(adjuster: Adjuster, amount: number, details: MoveDetails = {}): string {
   if (adjuster.does !== undefined) return adjuster.does;
   if (adjuster.stepsPerMmNow !== undefined || isStepsPerMm(adjuster)) return sentenceOfSteps(adjuster, amount, details);
@@ -143,15 +143,22 @@ function sentenceOfLeaves({ leavesLie = {} }: Adjuster, change: LeavesToLay, sys
   const where = leavesLie[place] ?? leavesLie.only ?? "";
   const total = layMm.reduce((sum, leaf) => sum + leaf, 0);
   const stack = layMm.length > 1 ? `: ${layMm.map((leaf) => leafText(leaf, system)).join(" + ")}` : "";
-  if (layMm.length === 0) return takeOutMm > 0 ? `Take out the ${leafText(takeOutMm, system)} ${where}.` : "";
+  if (layMm.length === 0) return takeOutMm > 0 ? `Take out the ${packText(takeOutMm, system)} ${where}.` : "";
   if (takeOutMm > 0) {
-    return `Take out the ${leafText(takeOutMm, system)} ${where}, and lay ${leafText(total, system)} there${stack}.`;
+    return `Take out the ${packText(takeOutMm, system)} ${where}, and lay ${packText(total, system)} there${stack}.`;
   }
-  return `Lay ${leafText(total, system)} ${where}${stack}.`;
+  return `Lay ${packText(total, system)} ${where}${stack}.`;
 }
 
 function lengthText(lengthMm: number, system: SystemOfUnits = "metric"): string {
-  return system === "metric" ? formatTrimmed(lengthMm, 2) : `${formatTrimmed(unitFromCore(lengthMm, "in"), 4)} in`;
+  return system === "metric"
+    ? `${formatTrimmed(lengthMm, 2)} mm`
+    : `${formatTrimmed(unitFromCore(lengthMm, "in"), 4)} in`;
+}
+
+/** What is laid or taken out at one place in all, with its unit. */
+function packText(lengthMm: number, system: SystemOfUnits = "metric"): string {
+  return `${leafText(lengthMm, system)}${system === "metric" ? " mm" : ""}`;
 }
 
 /** Leaves carry two decimals, and those made in thousandths three. */

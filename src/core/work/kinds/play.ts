@@ -3,7 +3,7 @@ import { sizeOf } from "../../findings/finding.ts";
 import { axisNames, axisSize } from "../axis-size.ts";
 import type { DemandKind } from "../demand-kind.ts";
 
-/** Lost motion of one axis, as the finding has it. */
+/** Play of one axis, as the finding has it. */
 export const play: DemandKind = {
   id: "play",
   words: "the play of an axis",

@@ -21,7 +21,7 @@ export const tram: DemandKind = {
     const radius = chosen.numbers.overMm / 2;
     const places = placesToJudge(chosen, radius);
     return {
-      title: `Tram over ${show(2 * radius)}`,
+      title: `Cutter’s axis to the bed over ${show(2 * radius)}`,
       samples: (scene) =>
         places.flatMap(({ x, y }) =>
           [0, 90].map((from) =>
