@@ -141,6 +141,25 @@ describe("one reading", () => {
     ).toMatch(/read again/i);
   });
 
+  it("that stands far off is said back, with what is expected there in the unit typed", () => {
+    const travel: SetupChoice = {
+      check: "travel",
+      instrument: null,
+      objects: {},
+      options: { axis: "X" },
+      conditions: {},
+    };
+    const page = good(checkPage(machine, travel, null));
+    const [station] = page.stations;
+    const slip = good(
+      readOne({ machine, into: page.chosen, station: station.key, text: "1.5", unit: "in", again: null, by: "" }),
+    ).verdict;
+    expect(slip.fits).toBe("far");
+    const inches = Number.parseFloat(station.nominal.replace("about ", "")) / 25.4;
+    const [, expected] = /^1\.5 read, about ([\d.]+) in expected$/.exec(slip.strong) ?? [];
+    expect(Math.abs(Number(expected) - inches)).toBeLessThan(0.3);
+  });
+
   describe("that repeats a station", () => {
     let run = "";
     beforeEach(() => {

@@ -3,13 +3,16 @@ import { type TakenReading, takeReading } from "../../app/take-reading.ts";
 import { readingsInARow, type TakenRepeat, takeRepeat } from "../../app/take-repeat.ts";
 import { takeRun } from "../../app/take-run.ts";
 import { readNumber } from "../../core/base/number-entry.ts";
-import { formatNumber } from "../../core/base/number-format.ts";
-import type { UnitId } from "../../core/base/units.ts";
+import { formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
+import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import type { Check, Station } from "../../core/checks/check.ts";
 import { showFinding } from "../../core/findings/shown.ts";
 import type { Innovation } from "../../core/fit/preview.ts";
+import type { Reading } from "../../core/fit/timeline.ts";
 import { nextStackUp, stacksOf } from "../../core/instruments/leaves.ts";
 import { inMarks } from "../../core/instruments/marks.ts";
+import { bestValue } from "../../core/instruments/reading-uncertainty.ts";
+import type { LogEvent } from "../../logbook/events.ts";
 import { sentenceFrom } from "./check-pages.ts";
 import { assessmentOf, findingsBefore, hereAndNow, sessionOf } from "./held.ts";
 import type { Answer, Ask, ReadingVerdict, ReadMany, ReadOne, TypedStation } from "./protocol.ts";
@@ -75,9 +78,41 @@ function besideWords(
   }
 }
 
-function verdictOf({ events: _, reading, run, check, station, innovation, passed }: TakenReading): ReadingVerdict {
+function verdictOf({
+  events,
+  reading,
+  run,
+  check,
+  station,
+  innovation,
+  passed,
+  session,
+}: TakenReading): ReadingVerdict {
   const common = { reading, run, station: station.key, what: sentenceFrom(station.words) };
-  return { ...common, ...judged(check, innovation, passed) };
+  const taken = session.timeline.readings.find(({ id }) => id === reading);
+  return { ...common, ...judged(check, innovation, passed), ...farInWords(innovation, taken, unitOfReading(events)) };
+}
+
+/** Of one number that stands far off: what was read, and what the rest leads to expect there, in the unit typed. */
+function farInWords(
+  innovation: Innovation | null,
+  reading: Reading | undefined,
+  unit: UnitId | null,
+): { readonly strong?: string } {
+  const [entry, second] = reading?.entries ?? [];
+  if (innovation?.fits !== "far" || unit === null || entry === undefined || second !== undefined) return {};
+  if (entry.form === "verdict") return {};
+  const read = bestValue(entry);
+  const text = (value: number) => {
+    const typed = unitFromCore(value, unit);
+    return formatTrimmed(typed, Math.abs(typed) >= 10 ? 1 : unit === "in" ? 3 : 2);
+  };
+  return { strong: `${text(read)} read, about ${text(read - innovation.away)} ${unitOf(unit).symbol} expected` };
+}
+
+function unitOfReading(events: readonly LogEvent[]): UnitId | null {
+  const taken = events.find((event) => event.kind === "reading-taken");
+  return taken?.kind === "reading-taken" ? ((taken.unit ?? null) as UnitId | null) : null;
 }
 
 function judged(

@@ -165,7 +165,8 @@ export async function take(entry: StationEntry, page: RunPage, place: RunPlace, 
       goTo(machineAddress(place.machine, "measure", place.check, "run", verdict.run), "replace");
     entry.run.value = verdict.run;
     tell(entry, page, verdict, replaced);
-    void sayWhatIsKnownBetter(entry, place.machine, verdict);
+    // What stands far off makes nothing known better, whatever the fit says of it.
+    if (verdict.fits !== "far") void sayWhatIsKnownBetter(entry, place.machine, verdict);
     if (verdict.fits === "far") {
       entry.texts.value = [];
       entry.typed.value = [];
