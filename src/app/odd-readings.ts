@@ -2,6 +2,7 @@ import { evaluateFindings } from "../core/findings/evaluate.ts";
 import { showFinding } from "../core/findings/shown.ts";
 import { stateFrom } from "../core/fit/estimate.ts";
 import { changeWithout } from "../core/fit/left-out.ts";
+import { type SinceReading, sinceReading } from "../core/fit/since-reading.ts";
 import type { RowTrust, Trust } from "../core/fit/trust.ts";
 import type { Assessment } from "./assess.ts";
 
@@ -18,6 +19,10 @@ export interface OddReading {
   readonly against: "repeats" | "rest";
   /** Several readings of one station contradict one another, and nothing tells which of them slipped. */
   readonly isOpen: boolean;
+  /** The day on which it was read. */
+  readonly date: string;
+  /** What has come since: whether it can still be read again as it was. */
+  readonly since: SinceReading;
   /** "squareness of Y to X −0.4 instead of −1.2 mm/m", for findings that would change by more than half their U. */
   readonly without: readonly string[];
 }
@@ -44,10 +49,36 @@ export function oddReadings(assessment: Assessment): readonly OddReading[] {
         studentised: inSd,
         against,
         isOpen,
+        date: dayOf(reading.at),
+        since: sinceReading(estimate, row.observation),
         without: isOpen ? [] : changesWithout(assessment, row.observation, row.leverage, ids),
       },
     ];
   });
+}
+
+/** What is done about it, in a sentence: it is read again only while that can still be done and has not been. */
+export function oddRemedy({
+  against,
+  isOpen,
+  since,
+  date,
+}: Pick<OddReading, "against" | "isOpen" | "since" | "date">): string {
+  if (against === "repeats" && !isOpen) return "Withdraw it, with the reason.";
+  const which = isOpen ? "the one that slipped" : "this one";
+  switch (since.kind) {
+    case "nothing":
+      return isOpen ? "Read it a third time." : "Read it again.";
+    case "read anew":
+      return `It is of ${date}, and a run of ${dayOf(since.at)} has read its station anew: withdraw ${which} where the newer one is right, or keep both.`;
+    case "changed":
+      return `It is of ${date} and cannot be repeated, since ${since.by === "moved" ? "what it hangs on has been moved" : "the machine has been changed"} on ${dayOf(since.at)}: withdraw ${which}, with the reason, or keep it.`;
+  }
+}
+
+/** "2026-09-05" */
+export function dayOf(at: number): string {
+  return new Date(at).toISOString().slice(0, 10);
 }
 
 /** By how many standard deviations each odd reading stands away, by its id: of repeats only the slip. */

@@ -8,7 +8,7 @@ import { meaningInWords, showFinding } from "../core/findings/shown.ts";
 import type { Assessment } from "./assess.ts";
 import { dateOf, drawnMachine, readingsInWords } from "./drawn-machine.ts";
 import { residualsOfRun } from "./drawn-trust.ts";
-import { oddReadings } from "./odd-readings.ts";
+import { oddReadings, oddRemedy } from "./odd-readings.ts";
 import { sheetStyle } from "./sheet-style.ts";
 
 /** A whole logbook on one page that needs nothing else: drawing, findings, what does not hang together, readings, cautions. */
@@ -78,9 +78,10 @@ function oddSection(assessment: Assessment): string {
   const odd = oddReadings(assessment);
   if (odd.length === 0) return "";
   return `<h2>Readings that do not hang together with the rest</h2><ul>${odd
-    .map(({ check, station, away, unit, without, against, isOpen }) => {
+    .map((one) => {
+      const { check, station, away, unit, without, against, isOpen } = one;
       const changes = without.length === 0 ? "" : ` Without it: ${asHtml(without.join("; "))}.`;
-      return `<li>${asHtml(checkById(check)?.words.title ?? check)}, ${asHtml(station)}: ${formatNumber(Math.abs(away), 2)} ${unit} ${against === "rest" ? "away. Read it again." : isOpen ? "between its readings. Read it a third time." : "away from the others of its own station."}${changes}</li>`;
+      return `<li>${asHtml(checkById(check)?.words.title ?? check)}, ${asHtml(station)}: ${formatNumber(Math.abs(away), 2)} ${unit} ${against === "rest" ? "away" : isOpen ? "between its readings" : "away from the others of its own station"}. ${asHtml(oddRemedy(one))}${changes}</li>`;
     })
     .join(
       "",

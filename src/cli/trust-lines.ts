@@ -1,5 +1,5 @@
 import type { Assessment } from "../app/assess.ts";
-import { type OddReading, oddReadings } from "../app/odd-readings.ts";
+import { type OddReading, oddReadings, oddRemedy } from "../app/odd-readings.ts";
 import { runName } from "../app/run-name.ts";
 import { formatNumber } from "../core/base/number-format.ts";
 import { checkById } from "../core/checks/catalogue.ts";
@@ -16,16 +16,15 @@ export function gateLines({ gate }: Assessment): readonly string[] {
   ];
 }
 
+/** Odd readings that can still be repeated: what a move may rest on without reason. */
+export function linesBeforeMoving(assessment: Assessment): readonly string[] {
+  const odd = oddReadings(assessment).filter(({ since }) => since.kind === "nothing");
+  return odd.length === 0 ? [] : ["Before anything is moved:", ...oddLines(odd)];
+}
+
 /** Readings, runs and fits that do not hang together, each with what to do. */
 export function trustLines(assessment: Assessment): readonly string[] {
-  const lines: string[] = [];
-  for (const odd of oddReadings(assessment)) {
-    const where = `${checkById(odd.check)?.words.title ?? odd.check}, ${odd.station}`;
-    lines.push(
-      `Odd: ${where}: ${oddInWords(odd)} Reading ${odd.ids.map((id) => id.slice(-6)).join(", ")}.`,
-      ...(odd.without.length > 0 ? [`  Without it: ${odd.without.join("; ")}.`] : []),
-    );
-  }
+  const lines = [...oddLines(oddReadings(assessment))];
   const { probability: whole, strange } = assessment.trust;
   if (whole < 0.001) {
     const named = strange.map(
@@ -56,12 +55,23 @@ export function trustLines(assessment: Assessment): readonly string[] {
   return lines.length === 0 ? [] : ["", ...lines];
 }
 
-function oddInWords({ away, unit, studentised, against, isOpen }: OddReading): string {
+function oddLines(all: readonly OddReading[]): readonly string[] {
+  return all.flatMap((odd) => {
+    const where = `${checkById(odd.check)?.words.title ?? odd.check}, ${odd.station}`;
+    return [
+      `Odd: ${where}: ${oddInWords(odd)} Reading ${odd.ids.map((id) => id.slice(-6)).join(", ")}.`,
+      ...(odd.without.length > 0 ? [`  Without it: ${odd.without.join("; ")}.`] : []),
+    ];
+  });
+}
+
+function oddInWords(odd: OddReading): string {
+  const { away, unit, studentised, against, isOpen } = odd;
   const size = `${formatNumber(Math.abs(away), 2)} ${unit}`;
   const times = `${formatNumber(Math.abs(studentised), 1)} times what`;
-  if (against === "rest") return `${size} away from the rest (${times} it should scatter). Read it again.`;
-  if (isOpen) return `its readings are ${size} apart (${times} the tool lets them). Read it a third time.`;
-  return `${size} away from the others of its own station (${times} the tool lets it). Withdraw it, with the reason.`;
+  if (against === "rest") return `${size} away from the rest (${times} it should scatter). ${oddRemedy(odd)}`;
+  if (isOpen) return `its readings are ${size} apart (${times} the tool lets them). ${oddRemedy(odd)}`;
+  return `${size} away from the others of its own station (${times} the tool lets it). ${oddRemedy(odd)}`;
 }
 
 export function formatFactor(factor: number): string {

@@ -16,7 +16,7 @@ import { sayNext, sayWhatSettles } from "../next-lines.ts";
 import { sayCures, sayDemands, sayLookAhead, sayMoves, sayPlanHead } from "../plan-lines.ts";
 import { BadInput, exitStatus } from "../report.ts";
 import { say, sayJson, toned, wrap } from "../terminal.ts";
-import { gateLines } from "../trust-lines.ts";
+import { gateLines, linesBeforeMoving } from "../trust-lines.ts";
 import { leavesFrom } from "../typed-words.ts";
 import { kindOfWorkFrom } from "../typed-work.ts";
 import { writeInto } from "../written-files.ts";
@@ -67,6 +67,9 @@ function sayPlan(assessment: Assessment, planned: WorkPlan, { stops, open, choic
   sayPlanHead(planned);
   for (const line of gateLines(assessment)) say(wrap(line, undefined, "  "));
   if (everyLocked(assessment, choices)) say(wrap("Everything is locked, so there is nothing to move."));
+  if (planned.heldBack === null && planned.moves.length > 0) {
+    for (const line of linesBeforeMoving(assessment)) say(wrap(line, undefined, "  "));
+  }
   if (planned.heldBack === null) sayMoves(planned, stops);
   else sayLookAhead(planned, stops);
   say();

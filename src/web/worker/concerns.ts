@@ -1,5 +1,5 @@
 import type { Assessment } from "../../app/assess.ts";
-import { type OddReading, oddReadings } from "../../app/odd-readings.ts";
+import { type OddReading, oddReadings, oddRemedy } from "../../app/odd-readings.ts";
 import { formatNumber } from "../../core/base/number-format.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
 import type { Concern } from "./protocol.ts";
@@ -50,14 +50,15 @@ export function concernsOf(assessment: Assessment): readonly Concern[] {
   return concerns;
 }
 
-function oddInWords({ away, unit, studentised, against, isOpen }: OddReading): string {
+function oddInWords(odd: OddReading): string {
+  const { away, unit, studentised, against, isOpen } = odd;
   const size = `${formatNumber(Math.abs(away), 2)} ${unit}`;
   const times = `${formatNumber(Math.abs(studentised), 1)} times what`;
   if (against === "rest")
-    return `This reading stands ${size} away from all others, ${times} it should scatter. Read it again.`;
+    return `This reading stands ${size} away from all others, ${times} it should scatter. ${oddRemedy(odd)}`;
   if (isOpen)
-    return `The readings of this station contradict one another: ${size} apart, ${times} the tool lets them. Nothing else tells which one slipped. Read it a third time.`;
-  return `This reading stands ${size} away from the others of its own station, ${times} the tool lets it. Withdraw it, with the reason.`;
+    return `The readings of this station contradict one another: ${size} apart, ${times} the tool lets them. Nothing else tells which one slipped. ${oddRemedy(odd)}`;
+  return `This reading stands ${size} away from the others of its own station, ${times} the tool lets it. ${oddRemedy(odd)}`;
 }
 
 export function titleOf(check: string): string {

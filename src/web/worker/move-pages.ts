@@ -26,7 +26,7 @@ import type { LogEvent } from "../../logbook/events.ts";
 import { fasteningWords, readAgainEntries } from "./adjuster-words.ts";
 import { counted } from "./counted.ts";
 import { assessmentOf, eventsOfMachine, hereAndNow, sessionOf, versionOf } from "./held.ts";
-import { toReadAgain } from "./next-thing.ts";
+import { openConcerns, toReadAgain } from "./next-thing.ts";
 import type { Answer, Ask } from "./protocol.ts";
 import type { AdjusterPage, AdjusterPlace, AmountAsked, AmountMade, MoveNoted, MovesBoard } from "./protocol-moves.ts";
 import { answerFrom } from "./told.ts";
@@ -59,6 +59,7 @@ export function movesBoard(machine: string): Answer<MovesBoard> {
       placesPicture: adjusterPlan({ machine: body, adjusters }, "page"),
       done: doneMoves(machine),
       readAgain: toReadAgain(assessment),
+      disputed: openConcerns(assessment),
     };
   });
 }

@@ -1,8 +1,10 @@
 import type { Assessment } from "../../app/assess.ts";
+import { dayOf } from "../../app/odd-readings.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
 import { type Check, offeredAnswers, suitingInstruments } from "../../core/checks/check.ts";
 import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
 import { isRunWith, judgeWay } from "../../core/findings/gate.ts";
+import { sinceReading } from "../../core/fit/since-reading.ts";
 import { type InstrumentFamily, inUse } from "../../core/instruments/instrument.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import { queryFromChoice } from "../views/measure/setup-query.ts";
@@ -149,17 +151,21 @@ function isAtHand({ timeline }: Assessment, check: Check): boolean {
   );
 }
 
-/** Readings that contradict the rest and have been read once only, runs that shifted or were misread as a whole. */
-function openConcerns({ trust, estimate, timeline }: Assessment): readonly NextThing[] {
+/**
+ * Readings that contradict the rest, have been read once only and can still be repeated, runs that shifted or were misread
+ * as a whole. What has been read anew since, or cannot be repeated, is withdrawn or kept among the findings.
+ */
+export function openConcerns({ trust, estimate, timeline }: Assessment): readonly NextThing[] {
   const odd = trust.rows
     .filter((row) => row.odd && row.readings.length === 1)
+    .filter(({ observation }) => sinceReading(estimate, observation).kind === "nothing")
     .sort((a, b) => Math.abs(b.studentised) - Math.abs(a.studentised))
     .slice(0, 1)
     .map((row): NextThing => {
       const { run, check, station } = estimate.problem.observations[row.observation];
       return {
         title: `Read again: ${lowerFirst(check.words.title)}, ${station.words}`,
-        why: "This reading stands far from what all others lead to expect. Before anything is moved for it, it is read a second time.",
+        why: `This reading, of ${dayOf(row.readings[0].at)}, stands far from what all others lead to expect. Before anything is moved for it, it is read a second time in the same run.`,
         minutes: 2,
         tools: toolsFor({ timeline }, check),
         button: "Show the station",

@@ -4,9 +4,11 @@ import type { StopAt } from "../../core/planning/plan.ts";
 import { showDemand } from "../../core/work/shown-demand.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { loadSolver } from "../../solver/highs.ts";
+import { concernsOf } from "./concerns.ts";
 import { addEvents, assessmentOf, forgetMachine, keepPlanned, versionOf } from "./held.ts";
+import { movesBoard } from "./move-pages.ts";
 import { nextPage } from "./next-page.ts";
-import { nextThing, thingsToDo } from "./next-thing.ts";
+import { nextThing, openConcerns, thingsToDo } from "./next-thing.ts";
 import { heldAgainst, planPage } from "./plan-pages.ts";
 import type { Answer } from "./protocol.ts";
 import type { PlanPage, WhatIf } from "./protocol-moves.ts";
@@ -137,6 +139,53 @@ describe("what comes next", () => {
     expect(now?.title).toMatch(/^Read again: gap under the beam/);
     expect(now?.path).toBe("measure/gap-under-beam/run/run-10?station=rear%20middle");
     expect(afterwards.map(({ path }) => path)).toContain("moves");
+  });
+
+  describe("where a reading stands away", () => {
+    const happened = (minute: number, event: object) =>
+      ({
+        ...{ v: 1, id: `01a0705d-ffff-7000-8000-0000000003${10 + minute}` },
+        ...{ at: `2026-12-05T09:${10 + minute}:00Z`, ...event },
+      }) as unknown as LogEvent;
+    const moved = (adjuster: string, amount: number) => happened(1, { kind: "move-made", adjuster, amount });
+    const asked = () => openConcerns(assessment()).map(({ title }) => title);
+    const told = () => concernsOf(assessment()).map(({ text }) => text);
+
+    it("says on the plan's own page, and of which day it is, that it is read again before anything is moved", () => {
+      const { disputed } = good(movesBoard(machine));
+      expect(disputed.map(({ title }) => title)).toEqual(asked());
+      expect(disputed[0]).toMatchObject({ title: expect.stringMatching(/^Read again: gap under the beam/) });
+      expect(disputed[0].why).toContain("of 2026-09-05");
+    });
+
+    it("asks no more once another run has read that station anew, and leaves it to be withdrawn or kept", () => {
+      const run = events.find((event) => event.kind === "run-begun" && event.run === "run-10");
+      const { v: _, id: __, at: ___, ...begun } = run as never as Record<string, unknown>;
+      addEvents(machine, [
+        happened(1, { ...begun, run: "newer" }),
+        ...["front left", "front middle", "rear middle"].map((station, i) =>
+          happened(2 + i, { kind: "reading-taken", run: "newer", station, unit: "mm", goes: 0.4, doesNotGo: 0.45 }),
+        ),
+      ]);
+      expect(asked().join()).not.toContain("rear, middle");
+      expect(told().join()).toMatch(
+        /of 2026-09-05, and a run of 2026-12-05 has read its station anew: withdraw this one/,
+      );
+    });
+
+    it("asks no more once what it hangs on has been moved, and says that it cannot be repeated", () => {
+      addEvents(machine, [moved("beam.left", -0.56)]);
+      expect(asked().join()).not.toContain("rear, middle");
+      expect(told().join()).toMatch(
+        /of 2026-09-05 and cannot be repeated, since what it hangs on has been moved on 2026-12-05/,
+      );
+      expect(told().join()).not.toContain("Read it again");
+    });
+
+    it("goes on asking when something else has been moved", () => {
+      addEvents(machine, [moved("play.x", 1)]);
+      expect(asked().join()).toContain("rear, middle");
+    });
   });
 
   it("is to see the moves while no plan has been worked out, and its first move afterwards", () => {

@@ -169,6 +169,8 @@ export interface MovesBoard {
   readonly placesPicture: string;
   readonly done: readonly DoneMove[];
   readonly readAgain: readonly NextThing[];
+  /** What is read again, or put right, before anything is moved for it. */
+  readonly disputed: readonly NextThing[];
 }
 
 export interface LeafCount {

@@ -106,12 +106,18 @@ interface BodyProps {
 /** While a newer plan is on its way, the old one stands in the second ink and leads nowhere. */
 function PlanBody({ machine, page, board, what, isOld }: BodyProps) {
   const [first] = page.moves;
+  const { disputed } = board;
+  const isDisputed = first !== undefined && disputed.length > 0;
   const measureFirst = page.measure?.first ?? false;
   return (
     <div class={`plan-body${isOld ? " is-old" : ""}`}>
+      {isDisputed && <Disputed machine={machine} things={disputed} />}
       {first && !isOld && (
         <p>
-          <Link class="button act" to={machineAddress(machine, "moves", first.adjuster) + queryFromWhatIf(what)}>
+          <Link
+            class={isDisputed ? "button" : "button act"}
+            to={machineAddress(machine, "moves", first.adjuster) + queryFromWhatIf(what)}
+          >
             Begin with move 1
           </Link>
         </p>
@@ -128,6 +134,16 @@ function PlanBody({ machine, page, board, what, isOld }: BodyProps) {
         </section>
       )}
     </div>
+  );
+}
+
+/** What a move may rest on without reason stands above it. */
+function Disputed({ machine, things }: { machine: string; things: MovesBoard["disputed"] }) {
+  return (
+    <section class="held-back">
+      <h2>Before anything is moved</h2>
+      <ThingList machine={machine} things={things} act />
+    </section>
   );
 }
 
