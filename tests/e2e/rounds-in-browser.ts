@@ -32,6 +32,25 @@ for (const [size, width, height, theme] of [
       await expect(page.getByText("Card 4 of 9.", { exact: false })).toBeVisible();
     });
 
+    test("with both rounds done Measure says what is worth its minutes, and folds the rest where there is little room", async ({
+      page,
+      server,
+    }) => {
+      await page.goto(server.address);
+      await page.getByRole("link", { name: "The shared workshop's router" }).click();
+      await page.goto(`${server.address}/machine/${machineOf(page)}/measure`);
+      await expect(page.getByText("Both rounds are done.")).toBeVisible();
+      await expect(page.getByText(/^You know enough\. /)).toBeVisible();
+      const family = page.locator("details").filter({ hasText: "Bare frame" });
+      const check = family.getByRole("link", { name: /Diagonals of the frame|frame/i }).first();
+      if (size === "phone") await expect(check).toBeHidden();
+      else await expect(check).toBeVisible();
+      await picture(page, `measure-list-${size}`);
+      await expectAccessible(page);
+      if (size === "phone") await family.locator("summary").click();
+      await expect(check).toBeVisible();
+    });
+
     test("a whole round is typed in from its sheets at one go, tried first and then kept", async ({ page, server }) => {
       await describeMachine(page, server.address, "From sheets");
       await page.goto(`${server.address}/machine/${machineOf(page)}/measure/fit-to-measure/type`);

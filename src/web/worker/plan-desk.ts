@@ -1,15 +1,16 @@
 import type { LogEvent } from "../../logbook/events.ts";
 import { eventsSince, isHeld, keepPlanned, versionOf } from "./held.ts";
 import type { Answer } from "./protocol.ts";
-import type { PlanPage, WhatIf } from "./protocol-moves.ts";
+import type { MeasureNext, PlanPage, WhatIf } from "./protocol-moves.ts";
 import type { WorkAsked, WorkPage } from "./protocol-work.ts";
 
-/** What the planner is asked: a plan, or what the work comes out like. */
+/** What the planner is asked: a plan, what to measure next, or what the work comes out like. */
 export type PlannerQuestion =
   | { readonly about: "plan"; readonly what: WhatIf }
+  | { readonly about: "measure" }
   | { readonly about: "work"; readonly asked: WorkAsked };
 type About = PlannerQuestion["about"];
-type PlannerAnswer<Of extends About> = Answer<{ plan: PlanPage; work: WorkPage }[Of]>;
+type PlannerAnswer<Of extends About> = Answer<{ plan: PlanPage; measure: MeasureNext; work: WorkPage }[Of]>;
 
 /** To the planner: events that it does not have yet, and what is asked of it; null where nothing is asked. */
 export type ToPlanner =
@@ -45,6 +46,11 @@ const asItStands = JSON.stringify({ about: "plan", what: {} } satisfies PlannerQ
 /** The plan for a machine as it stands now, or with something tried; worked out in a thread of its own. */
 export function planOf(machine: string, what: WhatIf): Promise<Answer<PlanPage>> {
   return answerTo<"plan">(machine, { about: "plan", what });
+}
+
+/** What to measure next, likewise. */
+export function bestChecksOf(machine: string): Promise<Answer<MeasureNext>> {
+  return answerTo<"measure">(machine, { about: "measure" });
 }
 
 /** What the work comes out like, likewise. */

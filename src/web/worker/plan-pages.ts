@@ -38,6 +38,14 @@ import type { DemandRow, MeasureNext, PlannedMovePage, PlanPage, StopPage, WhatI
 import { stationPlan } from "./station-plan.ts";
 import { answerFrom } from "./told.ts";
 
+/** What to measure next as the machine stands, before anything is moved. */
+export function bestChecksPage(machine: string): Answer<MeasureNext> {
+  return answerFrom(assessmentOf(machine), (assessment) => {
+    const next = nextFor(assessment);
+    return { first: true, words: wordsOfAnswer(next), checks: thingsOfAnswer(next) };
+  });
+}
+
 /** The plan for a machine as the page shows it: the same moves and numbers as every other way in. */
 export function planPage(machine: string, what: WhatIf, solve: ProgrammeSolver): Answer<PlanPage> {
   return answerFrom(assessmentOf(machine), (assessment) => {

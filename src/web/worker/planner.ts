@@ -2,7 +2,7 @@ import "./without-eval.ts";
 import { loadSolver } from "../../solver/highs.ts";
 import { addEvents, forgetMachine } from "./held.ts";
 import type { FromPlanner, ToPlanner } from "./plan-desk.ts";
-import { planPage } from "./plan-pages.ts";
+import { bestChecksPage, planPage } from "./plan-pages.ts";
 import { workPage } from "./work-pages.ts";
 
 /*
@@ -32,7 +32,11 @@ port.onmessage = async ({ data }) => {
   try {
     const solve = await loadSolver();
     const answer =
-      question.about === "plan" ? planPage(machine, question.what, solve) : workPage(machine, question.asked, solve);
+      question.about === "plan"
+        ? planPage(machine, question.what, solve)
+        : question.about === "measure"
+          ? bestChecksPage(machine)
+          : workPage(machine, question.asked, solve);
     port.postMessage({ number, answer });
   } catch (error) {
     port.postMessage({

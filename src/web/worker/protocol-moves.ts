@@ -256,6 +256,8 @@ export interface MoveNoted {
 export interface MovesRequests {
   next: { ask: { machine: string; wait: boolean }; answer: Answer<NextPage> };
   plan: { ask: { machine: string; what: WhatIf }; answer: Answer<PlanPage> };
+  /** What to measure for the work on the machine as it stands, the most gained for its minutes first. */
+  bestChecks: { ask: { machine: string }; answer: Answer<MeasureNext> };
   movesBoard: { ask: { machine: string }; answer: Answer<MovesBoard> };
   adjuster: { ask: { machine: string; adjuster: string }; answer: Answer<AdjusterPage> };
   noteMove: {

@@ -89,6 +89,7 @@ const answering: Answering = {
     (await later.machines()).drawDescription(machine, coordinates, projection),
   next: ({ machine, wait }) => next(machine, wait),
   plan: ({ machine, what }) => plan(machine, what),
+  bestChecks: async ({ machine }) => (await later.plans()).bestChecksOf(machine),
   movesBoard: async ({ machine }) => (await later.moves()).movesBoard(machine),
   adjuster: async ({ machine, adjuster }) => (await later.moves()).adjusterPage(machine, adjuster),
   noteMove: async (asked) => (await later.moves()).noteMove(asked),

@@ -5,6 +5,7 @@ import { StationRing } from "../../parts/station-ring.tsx";
 import { machineAddress } from "../../router.ts";
 import type { CheckEntry, CheckList } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
+import { BestChecks } from "./best-checks.tsx";
 import { isDone, nextCardOf, type Round, roundsOf, setUpOf } from "./rounds.ts";
 
 /** What can be measured: the round that makes a machine fit to be measured, the short round, and everything else. */
@@ -16,15 +17,11 @@ export function CheckListView({ machine }: { machine: string }) {
   return (
     <main class="check-list">
       <Heading words="Measure" of={list.machine} />
-      {next ? (
-        <NextCheck machine={machine} next={next} list={list} />
-      ) : (
-        <p>Both rounds are done. What would sharpen a finding most stands with the finding.</p>
-      )}
+      {next ? <NextCheck machine={machine} next={next} list={list} /> : <BestChecks machine={machine} />}
+      <Unfinished machine={machine} list={list} />
       <p class="small">
         <b>Before every caution here.</b> {list.cautionHead}
       </p>
-      <Unfinished machine={machine} list={list} />
       {roundsOf(list).map((round) => (
         <RoundList key={round.id} machine={machine} round={round} next={list.next} />
       ))}
@@ -40,7 +37,14 @@ export function CheckListView({ machine }: { machine: string }) {
         <p class="second small">
           In the order in which a machine meets them. A finding names the ones that would sharpen it.
         </p>
-        <CheckTable machine={machine} entries={list.rest} />
+        {[...new Set(list.rest.map(({ stage }) => stage))].map((stage) => (
+          <Family
+            key={stage}
+            machine={machine}
+            stage={stage}
+            entries={list.rest.filter((entry) => entry.stage === stage)}
+          />
+        ))}
       </section>
     </main>
   );
@@ -117,6 +121,23 @@ function RoundList({ machine, round: { id, title, words, cards }, next }: RoundL
   );
 }
 
+/** Checks that are taken at one stage of the machine; on a phone only their names' heading, until it is opened. */
+function Family({ machine, stage, entries }: { machine: string; stage: string; entries: readonly CheckEntry[] }) {
+  const taken = entries.filter(isDone).length;
+  return (
+    <details class="check-family" open={matchMedia("(min-width: 700px)").matches}>
+      <summary>
+        <h3>{`${stage[0]?.toUpperCase()}${stage.slice(1)}`}</h3>{" "}
+        <span class="small second">
+          {entries.length === 1 ? "1 check" : `${entries.length} checks`}
+          {taken > 0 && `, ${taken} taken`}
+        </span>
+      </summary>
+      <CheckTable machine={machine} entries={entries} />
+    </details>
+  );
+}
+
 function CheckTable({ machine, entries }: { machine: string; entries: readonly CheckEntry[] }) {
   return (
     <ul class="all-checks">
@@ -125,7 +146,7 @@ function CheckTable({ machine, entries }: { machine: string; entries: readonly C
           <Link to={machineAddress(machine, "measure", entry.id)}>
             <b>{entry.title}</b>
             <span class="small second">
-              {entry.minutes} min, {entry.stage}
+              {entry.minutes} min
               {entry.last !== null && `, last ${entry.last}`}
             </span>
             <span class="small">{entry.settles}</span>
