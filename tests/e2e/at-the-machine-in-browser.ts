@@ -237,6 +237,30 @@ test("Enter and the leaf that fills itself in do the same at a station and in a 
   await expect(field("Station 3, goes")).toBeFocused();
 });
 
+test("that no leaf goes is one key, at one gap and at the first of two", async ({ page, server }) => {
+  await describeMachine(page, server.address, "Nothing goes");
+  await startRun(page, server.address, "feet-rock");
+  const pad = page.getByRole("group", { name: "Number pad" });
+  await page.keyboard.type("0.3");
+  await pad.getByRole("button", { name: "No leaf goes" }).click();
+  await expect(page.getByLabel("goes", { exact: true })).toHaveValue("");
+  await expect(page.getByLabel("does not go")).toHaveValue("0.05");
+  await pad.getByRole("button", { name: "Next" }).click();
+  await expect(page.getByText(/Station 1\. Passed/)).toBeVisible();
+
+  await startRun(page, server.address, "stop-gaps");
+  await pad.getByRole("button", { name: "No leaf goes" }).click();
+  await expect(page.getByLabel("left gap, does not go")).toHaveValue("0.05");
+  await pad.getByRole("button", { name: "Next" }).click();
+  await expect(page.getByLabel("right gap, goes")).toBeFocused();
+  await page.keyboard.type("0.25\n");
+  await expect(page.getByText(/Station 1\./)).toBeVisible();
+  const readings = (await keptBy(server.address, machineOf(page))).filter(({ kind }) => kind === "reading-taken");
+  expect(readings[0]).toMatchObject({ doesNotGo: 0.05 });
+  expect(readings[0].goes).toBeUndefined();
+  expect(readings.at(-1)).toMatchObject({ second: { doesNotGo: 0.05 }, first: { goes: 0.25, doesNotGo: 0.3 } });
+});
+
 test("half a reading and half a sheet stand there again after a reload, and are gone once they are kept", async ({
   page,
   server,

@@ -105,6 +105,13 @@ test("an axis is a card of its own: after X comes Y, and a card that did not pas
   await typeRun(page, ["1.60"]);
   await runIsWhole(page);
   await expect(page.getByText(/Lower acceleration and speed/)).toBeVisible();
+  // Done again at once: as another run that is set up as this one was.
+  await page.getByRole("link", { name: "Do it again" }).click();
+  await expect(page.locator(".say")).toHaveText("Y, after twenty trips.");
+  await typeRun(page, ["1.60"]);
+  await runIsWhole(page);
+  await page.goto(`${round}?card=there-and-back-Y`);
+  await expect(page.getByRole("link", { name: "Do it again" })).toBeVisible();
   await page.goto(`${round}?card=summary`);
   await expect(page.getByRole("heading", { name: "One card did not pass" })).toBeVisible();
   await expect(page.getByRole("listitem").filter({ hasText: "There and back twenty times, Y" }).last()).toContainText(
@@ -123,9 +130,17 @@ test("a round that is broken off is taken up where it was left", async ({ page, 
   await page.getByRole("button", { name: "Yes", exact: true }).click();
   await expect(page.getByText(/Station 1\./)).toBeVisible();
   await page.goto(round);
-  await expect(page.getByText("1 of 4 stations are read.")).toBeVisible();
-  await page.getByRole("link", { name: "Go on where you stopped" }).click();
+  await expect(page.getByText("1 of 4 stations is read and kept.")).toBeVisible();
+  await page.getByRole("link", { name: "Go on with station 2" }).click();
   await expect(page.getByRole("img", { name: "Station 2 of 4" })).toBeVisible();
+  await page.getByRole("button", { name: "Yes", exact: true }).click();
+  await expect(page.getByText(/Station 2\./)).toBeVisible();
+  // Stopped, not begun anew: the page of the check says so as well.
+  await page.getByRole("link", { name: "Stop" }).click();
+  await expect(page.getByText("2 of 4 stations are read and kept.")).toBeVisible();
+  await expect(page.getByRole("link", { name: "Begin anew with station 1" })).toBeVisible();
+  await page.getByRole("link", { name: "Go on with station 3" }).click();
+  await expect(page.getByRole("img", { name: "Station 3 of 4" })).toBeVisible();
 });
 
 test("the short round proposes pricks and both axes, and its sheets are typed in with what stands in their heads", async ({

@@ -8,12 +8,14 @@ interface NumberPadProps {
   readonly special: { readonly key: PadKey; readonly words: string; readonly says: string } | null;
   /** A space between an inch and its fraction. */
   readonly hasSpace: boolean;
+  /** With leaves: that not even the thinnest goes. */
+  readonly onNoneGoes?: (() => void) | undefined;
   readonly enter: ComponentChildren;
   readonly onKey: (key: PadKey) => void;
 }
 
 /** Digits as large as a glove needs them. The field keeps the focus, so that a keyboard goes on where the pad stops. */
-export function NumberPad({ special, hasSpace, enter, onKey }: NumberPadProps) {
+export function NumberPad({ special, hasSpace, onNoneGoes, enter, onKey }: NumberPadProps) {
   const key = (press: PadKey, words: ComponentChildren, props: { says?: string; class?: string } = {}) => (
     <button
       type="button"
@@ -36,8 +38,19 @@ export function NumberPad({ special, hasSpace, enter, onKey }: NumberPadProps) {
       {["7", "8", "9"].map((digit) => key(digit, digit))}
       {key("Enter", enter, { class: "act enter" })}
       {key(".", ".", { says: "Decimal point" })}
-      {key("0", "0", hasSpace ? {} : { class: "wide" })}
+      {key("0", "0", hasSpace || onNoneGoes ? {} : { class: "wide" })}
       {hasSpace && key(" ", "space", { class: "word" })}
+      {onNoneGoes && (
+        <button
+          type="button"
+          class="word"
+          aria-label="No leaf goes"
+          onPointerDown={(event) => event.preventDefault()}
+          onClick={onNoneGoes}
+        >
+          none goes
+        </button>
+      )}
     </fieldset>
   );
 }

@@ -3,6 +3,7 @@ import { demonstrationText, demonstrationEvents as events } from "../../../tests
 import { assess } from "../../app/assess.ts";
 import { openSession } from "../../app/session.ts";
 import { showFinding } from "../../core/findings/shown.ts";
+import type { LogEvent } from "../../logbook/events.ts";
 import { entryText, fieldsOf } from "../views/measure/entry-text.ts";
 import { checkList, checkPage, runPage } from "./check-pages.ts";
 import { findingPage, findingsPage, readingsPage } from "./finding-pages.ts";
@@ -39,6 +40,28 @@ function read(into: string | SetupChoice, station: string, typed: string, again:
   addEvents(machine, taken.events);
   return taken;
 }
+
+describe("a run that was broken off", () => {
+  const page = (some: Partial<SetupChoice> = {}) => good(checkPage(machine, { ...gap, ...some }, "mm"));
+
+  it("is gone on with at its first open station, as long as it is set up so and nothing has happened since", () => {
+    expect(page().unfinished).toBeNull();
+    const { run } = read(gap, page().stations[0].key, "0.65").verdict;
+    read(run, page().stations[1].key, "0.65");
+    expect(page().unfinished).toEqual({ run, read: 2, of: 6, next: 3 });
+    expect(page({ instrument: "calipers" }).unfinished).toBeNull();
+    addEvents(machine, [
+      {
+        v: 1,
+        id: "ffffffff-ffff-7000-8000-000000000000",
+        at: new Date(Date.now() + 1000).toISOString(),
+        kind: "knocked",
+        members: [],
+      } as unknown as LogEvent,
+    ]);
+    expect(page().unfinished).toBeNull();
+  });
+});
 
 describe("what the worker answers", () => {
   it("shows the numbers of the same assessment as every other way in", () => {

@@ -29,7 +29,7 @@ import { entriesByName } from "../../core/instruments/entry-words.ts";
 import { type Instrument, type InstrumentFamily, inUse, quantityOf } from "../../core/instruments/instrument.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
 import { entryForm, numberIn } from "./entry-form.ts";
-import { assessmentOf, sessionOf } from "./held.ts";
+import { assessmentOf, hereAndNow, sessionOf } from "./held.ts";
 import { familiesOf, nextCard, stateOfCard } from "./next-thing.ts";
 import type {
   Answer,
@@ -40,6 +40,7 @@ import type {
   RunPage,
   SetupChoice,
   StationEntry,
+  UnfinishedRun,
 } from "./protocol.ts";
 import { stationPlan } from "./station-plan.ts";
 import { answerFrom, toldFrom } from "./told.ts";
@@ -101,7 +102,10 @@ function unfinishedRuns(assessment: Assessment): CheckList["unfinished"] {
 }
 
 /** How far a run has come that was begun and lacks stations; null for every other. */
-function openStationsOf({ timeline, machine }: Assessment, run: Run): CheckEntry["unfinished"] {
+function openStationsOf(
+  { timeline, machine }: Pick<Session, "timeline" | "machine">,
+  run: Run,
+): CheckEntry["unfinished"] {
   const check = checkById(run.check);
   if (!check) return null;
   const stations = check.stations(setupOfRun(machine, timeline, run));
@@ -113,7 +117,29 @@ function openStationsOf({ timeline, machine }: Assessment, run: Run): CheckEntry
   const open = stations.filter(({ key }) => !read.has(key)).length;
   // Somebody who has read places of their own, or few on purpose, has not forgotten the rest.
   if (open === 0 || stations.length - open === 0) return null;
-  return { run: run.id, read: stations.length - open, of: stations.length };
+  const next = stations.findIndex(({ key }) => !read.has(key)) + 1;
+  return { run: run.id, read: stations.length - open, of: stations.length, next };
+}
+
+/** By then the dial has been taken off and the machine has been switched off and on. */
+const BROKEN_OFF_FOR_GOOD_MS = 12 * 3_600_000;
+
+/** The last run of a check that is set up so, where it lacks stations and can still be gone on with. */
+function brokenOff(session: Session, check: Check, setup: Setup): UnfinishedRun | null {
+  const { runs, readings, happenings } = session.timeline;
+  const run = runs.findLast(
+    (one) =>
+      one.check === check.id &&
+      one.withdrawn === null &&
+      one.instrument === (setup.instrument?.id ?? null) &&
+      check.options.every(
+        ({ key }) => optionOf(check, { ...setup, options: one.options }, key) === optionOf(check, setup, key),
+      ),
+  );
+  if (run === undefined) return null;
+  const last = readings.findLast((reading) => reading.run === run.id)?.at ?? run.at;
+  if (hereAndNow.nowMs() - last > BROKEN_OFF_FOR_GOOD_MS) return null;
+  return happenings.some(({ at, kind }) => at > run.at && kind !== "homed") ? null : openStationsOf(session, run);
 }
 
 /** Everything about one check on this machine, with the choice completed by what is usual. */
@@ -181,6 +207,7 @@ export function checkPage(
       stations: stationEntries(check, safe, session.value, unit),
       marks: markedPlaces(check, safe).map((place) => placeForUser(timeline.coordinates, [...place, 0], ["x", "y"])),
       entry: entryForm(check, setup.instrument, unit),
+      unfinished: brokenOff(session.value, check, safe),
       returns: returnsToFirst(check, safe),
       wide: checkSetupDrawing({ check, setup: safe }, "page"),
       narrow: checkSetupDrawing({ check, setup: safe, shape: "narrow" }, "page"),

@@ -67,6 +67,14 @@ export interface Overview {
 
 export type CheckState = "passed" | "failed" | "not done" | "not complete" | "taken";
 
+/** A run that was begun and lacks stations: how many are read, and the number of the first that is not. */
+export interface UnfinishedRun {
+  readonly run: string;
+  readonly read: number;
+  readonly of: number;
+  readonly next: number;
+}
+
 export interface CheckEntry {
   readonly id: string;
   readonly title: string;
@@ -84,7 +92,7 @@ export interface CheckEntry {
   readonly why: string;
   readonly putRight: string;
   /** The run that was begun last of all and lacks stations, where it is this one's. */
-  readonly unfinished: { readonly run: string; readonly read: number; readonly of: number } | null;
+  readonly unfinished: UnfinishedRun | null;
   /** ISO date of the last run that stands, or null. */
   readonly last: string | null;
 }
@@ -159,6 +167,8 @@ export interface CheckPage {
   /** Where the marks are cut between which lengths are read, in the user's own coordinates. */
   readonly marks: readonly string[];
   readonly entry: EntryForm;
+  /** The run of this check that was broken off a short while ago, and nothing has happened to the machine since. */
+  readonly unfinished: UnfinishedRun | null;
   /** The first station is read once more at the end. */
   readonly returns: boolean;
   readonly wide: string;

@@ -8,7 +8,7 @@ import { preferredUnit } from "../../preferences.ts";
 import { machineAddress } from "../../router.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { isDone, type Round, roundsOf, setUpOf } from "./rounds.ts";
-import { Cautions } from "./set-up-view.tsx";
+import { Cautions, keptOf } from "./set-up-view.tsx";
 import { queryFromChoice } from "./setup-query.ts";
 
 interface RoundProps {
@@ -100,10 +100,14 @@ function Card({ machine, round, at }: { machine: string; round: Round; at: numbe
   const start = lacksTool
     ? { to: base + setUpOf(card), words: "Choose what it is read with" }
     : unfinished !== null
-      ? { to: machineAddress(machine, "measure", card.id, "run", unfinished.run), words: "Go on where you stopped" }
+      ? {
+          to: machineAddress(machine, "measure", card.id, "run", unfinished.run),
+          words: `Go on with station ${unfinished.next}`,
+        }
       : {
           to: `${base}/take${queryFromChoice(page.chosen)}`,
-          words: page.entry.kind === "verdict" ? "Begin" : "Start with station 1",
+          words:
+            card.state === "failed" ? "Do it again" : page.entry.kind === "verdict" ? "Begin" : "Start with station 1",
         };
   const before = round.cards[at - 1];
   return (
@@ -120,9 +124,7 @@ function Card({ machine, round, at }: { machine: string; round: Round; at: numbe
         </p>
       )}
       {unfinished !== null ? (
-        <p class="small second">
-          {unfinished.read} of {unfinished.of} stations are read.
-        </p>
+        <p class="small second">{keptOf(unfinished)}</p>
       ) : (
         isDone(card) && <p class="small second">It is done. To do it again is no harm.</p>
       )}

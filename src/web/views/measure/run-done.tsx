@@ -6,6 +6,7 @@ import type { RunPage } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { ReadTable } from "./read-table.tsx";
 import { nextCardOf } from "./rounds.ts";
+import { queryFromChoice } from "./setup-query.ts";
 import { goToStation, type RunPlace, type StationEntry, undo } from "./station-entry.ts";
 
 interface RunDoneProps {
@@ -27,6 +28,7 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
   );
   // Every run ends where it began.
   const asksAgain = page.returns && open.length === 0 && standing.at(-1)?.station !== first?.key;
+  const hasFailed = mine?.state === "failed" && open.length === 0;
   return (
     <main class="run-done">
       <h2>
@@ -46,6 +48,16 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
           <b class="out">Not passed:</b> {mine.where.join("; ")}. {mine.putRight} Then do it again.
         </p>
       )}
+      {hasFailed && (
+        <p>
+          <Link
+            class="button act"
+            to={machineAddress(place.machine, "measure", place.check, "take") + queryFromChoice(page.setup)}
+          >
+            Do it again
+          </Link>
+        </p>
+      )}
       {mine?.state === "passed" && (
         <p>
           <b class="within">Passed.</b>
@@ -63,7 +75,10 @@ export function RunDone({ page, entry, place }: RunDoneProps) {
       <AddPhotograph key={place.machine} machine={place.machine} about={`${page.title}: `} />
       <div class="button-row">
         {next && next.card !== mine && (
-          <Link class={`button${asksAgain ? "" : " act"}`} to={machineAddress(place.machine, "measure", next.round.id)}>
+          <Link
+            class={`button${asksAgain || hasFailed ? "" : " act"}`}
+            to={machineAddress(place.machine, "measure", next.round.id)}
+          >
             Next: {next.card.title}
           </Link>
         )}

@@ -8,7 +8,7 @@ import { ToldList } from "../../parts/told.tsx";
 import { preferences, preferredUnit } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
 import { ask } from "../../worker/client.ts";
-import type { CheckPage, Draft, SetupChoice } from "../../worker/protocol.ts";
+import type { CheckPage, Draft, SetupChoice, UnfinishedRun } from "../../worker/protocol.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { choiceFromQuery, queryFromChoice } from "./setup-query.ts";
 
@@ -74,11 +74,7 @@ export function SetUpView({ machine, check, query }: SetUpProps) {
           {lacksTool ? (
             <p>Before anything can be read, choose or add the tool it is read with.</p>
           ) : (
-            <p class="start-main">
-              <Link class="button act" to={`${base}/take${here}`}>
-                Start with station 1
-              </Link>
-            </p>
+            <Start page={page} base={base} here={here} />
           )}
           <p class="start">
             {!lacksTool && (
@@ -134,6 +130,39 @@ export function Cautions({ machine, page }: { machine: string; page: Pick<CheckP
       </p>
     </section>
   );
+}
+
+/** Where it begins, or where it goes on that was broken off. */
+function Start({ page: { unfinished }, base, here }: { page: CheckPage; base: string; here: string }) {
+  if (unfinished === null) {
+    return (
+      <p class="start-main">
+        <Link class="button act" to={`${base}/take${here}`}>
+          Start with station 1
+        </Link>
+      </p>
+    );
+  }
+  return (
+    <>
+      <p>{keptOf(unfinished)}</p>
+      <p class="start-main">
+        <Link class="button act" to={`${base}/run/${unfinished.run}`}>
+          Go on with station {unfinished.next}
+        </Link>
+      </p>
+      <p>
+        <Link class="button" to={`${base}/take${here}`}>
+          Begin anew with station 1
+        </Link>
+      </p>
+    </>
+  );
+}
+
+/** What of a run that was broken off is there. */
+export function keptOf({ read, of }: UnfinishedRun): string {
+  return `${read} of ${of} stations ${read === 1 ? "is" : "are"} read and kept.`;
 }
 
 function StationTable({ page }: { page: CheckPage }) {

@@ -42,18 +42,15 @@ export function StationView({ machine, check, run, query }: StationProps) {
   const place: RunPlace = { machine, check, setUp: query.toString() };
   const held = useRef<StationEntry | null>(null);
   const heldRun = held.current?.run.peek() ?? null;
+  const setup = useRef<SetupChoice | null>(null);
   // The first reading gives the run its address; any other run is another entry.
-  if (held.current === null || (heldRun !== null && heldRun !== run))
+  if (held.current === null || (heldRun !== null && heldRun !== run)) {
     held.current = stationEntry(place, run, query.get("station"));
+    setup.current = null;
+  }
   const entry = held.current;
   // The address of a run that has been begun says nothing of its set-up: the logbook does.
-  const setup = useRef<SetupChoice>({
-    instrument: null,
-    objects: {},
-    options: {},
-    conditions: {},
-    ...choiceFromQuery(check, query),
-  });
+  setup.current ??= { instrument: null, objects: {}, options: {}, conditions: {}, ...choiceFromQuery(check, query) };
   const answer = useAnswer("run", {
     machine,
     run: entry.run.value ?? setup.current,
@@ -67,9 +64,14 @@ export function StationView({ machine, check, run, query }: StationProps) {
   useEffect(() => keepTyped(entry, place), [entry]);
 
   useEffect(() => {
-    if (page === null || entry.now.value !== null || entry.isDone.value) return;
-    const open = nextOpen(page, page.stations.at(-1)?.key ?? "");
-    goToStation(entry, open);
+    const isOpen = () => entry.now.value === null && !entry.isDone.value;
+    if (page === null || !isOpen()) return;
+    // The page may be one that is remembered from an earlier visit: where to go on, the logbook knows as it stands now.
+    void ask("run", { machine, run: entry.run.value ?? page.setup, now: null, unit: entry.unit.value }).then(
+      (fresh) => {
+        if (fresh.ok && isOpen()) goToStation(entry, nextOpen(fresh.value, fresh.value.stations.at(-1)?.key ?? ""));
+      },
+    );
   }, [page]);
 
   if (page === null || (answer !== null && !answer.ok)) return <NotThere answer={answer} />;
@@ -180,15 +182,32 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
         isTheirs: () => entry.turn.value !== turn || entry.field.value === i + 1 || (entry.typed.value[i + 1] ?? false),
         put: (text) => put(i + 1, text),
       },
-      (goes) =>
-        ask("nextLeaf", {
-          machine: place.machine,
-          instrument: page.setup.instrument ?? "",
-          goes,
-          unit: page.entry.unit,
-        }),
+      nextLeaf,
     );
   }
+
+  /** Not even the thinnest leaf: that one is what does not go, and Enter leads on from there. */
+  async function noneGoes() {
+    const { part } = fields[entry.field.value];
+    const [goes, second] = ["goes", "doesNotGo"].map((asks) =>
+      fields.findIndex((field) => field.part === part && field.asks === asks),
+    );
+    const turn = entry.turn.value;
+    const thinnest = await nextLeaf("0");
+    if (entry.turn.value !== turn || entry.busy.value) return;
+    put(goes, "");
+    put(second, thinnest);
+    entry.typed.value = withTyped(withTyped(entry.typed.value, goes), second);
+    entry.field.value = second;
+  }
+
+  const nextLeaf = (goes: string) =>
+    ask("nextLeaf", {
+      machine: place.machine,
+      instrument: page.setup.instrument ?? "",
+      goes,
+      unit: page.entry.unit,
+    });
 
   const number = at.number;
   const stations = page.stations;
@@ -273,6 +292,7 @@ function AtStation({ page, entry, place, at }: AtStationProps) {
           <NumberPad
             special={specialKey(page)}
             hasSpace={page.entry.unit === "in"}
+            onNoneGoes={page.entry.kind === "leaves" ? () => void noneGoes() : undefined}
             enter={isAgain ? <>Read again</> : isLast ? "Finish" : "Next"}
             onKey={(key) => void press(key)}
           />
