@@ -28,7 +28,7 @@ for (const [size, width, height, theme] of [
       await page.getByRole("link", { name: "Turn it in space" }).click();
       const canvas = page.getByRole("img", { name: /in space, from the front right, 24° above/ });
       await expect(canvas).toBeVisible();
-      await expect(page.getByText(/errors drawn \d+ times too large/)).toBeVisible();
+      await expect(page.getByText(/exaggerated \d+ times/)).toBeVisible();
       await picture(page, `turned-${size}-${theme}`, false);
       await expectAccessible(page);
       const drawn = page.locator("canvas");

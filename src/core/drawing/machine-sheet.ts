@@ -357,7 +357,7 @@ function keyRows({ sheet, exaggeration }: Model, hasGrid: boolean): readonly Key
   const states = new Set((sheet.stations ?? []).map(({ state }) => state));
   const rows: KeyRow[] = sheet.state
     ? [
-        { line: "wide", words: `as estimated, errors drawn ${exaggeration.factor} times` },
+        { line: "wide", words: `as estimated, exaggerated ${exaggeration.factor} times` },
         ...(exaggeration.tooFarOut ? [{ line: null, words: "too far out to draw larger" }] : []),
         { line: "thin", words: "as it should be" },
       ]
@@ -395,7 +395,7 @@ function wordsFor(sheet: MachineSheet, { exaggeration }: Model, third: boolean |
         ? "Plan over front view, right side beside it, in third-angle projection"
         : "Front view over plan, left side beside it, in first-angle projection";
   const state = sheet.state
-    ? `Wide lines: as estimated, errors drawn ${exaggeration.factor} times${exaggeration.tooFarOut ? ", too far out to draw larger" : ""}. Thin lines: as it should be.`
+    ? `Wide lines: as estimated, exaggerated ${exaggeration.factor} times${exaggeration.tooFarOut ? ", too far out to draw larger" : ""}. Thin lines: as it should be.`
     : "As it should be.";
   const rows = (sheet.shown ?? []).map(({ words, value, U }) => `${words}: ${value} ± ${U}.`).join(" ");
   return {

@@ -11,7 +11,7 @@ export interface Solid {
   readonly round: boolean;
 }
 
-/** The machine in space, as it should be and as it is estimated, its errors drawn too large. */
+/** The machine in space, as it should be and as it is estimated, exaggerated. */
 export interface SolidMachine {
   readonly nominal: readonly Solid[];
   /** Null where nothing has been measured. */

@@ -26,7 +26,7 @@ export function depthMapDrawing(
       after: pictures.after && panel(pictures.after),
       rows: depthMapRows(pictures),
       caption:
-        "How deep one commanded depth comes out, against the place of touching off. The more ink, the deeper; wide line: as deep as commanded. Cross: where it is touched off. Ring: shallowest, dot: deepest of five by five places. Under the map, how much of the area comes out how deep.",
+        "How deep one commanded depth comes out, against the place of touching off. The stronger the shade, the deeper; wide line: as deep as commanded. Cross: where it is touched off. Ring: shallowest, dot: deepest of five by five places. Under the map, how much of the area comes out how deep.",
       shows: showsInWords(pictures.now),
     },
     shape,

@@ -28,7 +28,7 @@ export function strokeDrawing(
       now: panel(pictures.now),
       after: pictures.after && panel(pictures.after),
       rows: strokeRows(pictures),
-      caption: `On the map, by how much a stroke comes out too wide: the more ink, the wider, lines every ${step}, the wide one at the commanded width. P–P and Q–Q are sections across the stroke at its ends; they and its width from above are drawn ${scale.ratio} times as large as the work, its length is shortened. Double-dotted: as commanded.`,
+      caption: `On the map, by how much a stroke comes out too wide: the stronger the shade, the wider, lines every ${step}, the wide one at the commanded width. P–P and Q–Q are sections across the stroke at its ends; they and its width from above are drawn ${scale.ratio} times as large as the work, its length is shortened. Double-dotted: as commanded.`,
       shows: showsInWords(pictures.now),
     },
     shape,

@@ -105,7 +105,7 @@ export function drawDescription(
   const told = toldFrom(session.diagnostics);
   if (!session.ok) return { plan: "", sheet: "", axes: "", told };
   const machine = machineFromDescription(session.value.timeline.machine);
-  const sheet = { machine, state: null, projection, readings: "none yet", date: "not measured yet" };
+  const sheet = { machine, state: null, projection, readings: "left out", date: "as described" };
   const axes = coordinates === null ? "" : axesPicture(machine, coordinates);
   return { plan: machinePlan(sheet, "page"), sheet: machineSheet(sheet, "page"), axes, told };
 }

@@ -17,7 +17,7 @@ export function turnedPage(machine: string): Answer<TurnedPage> {
       solids,
       magnified: !read
         ? "Nothing has been measured yet: it stands here as it should be."
-        : `Strong lines: as estimated, errors drawn ${factor} times too large${tooFarOut ? ", too far out to draw larger" : ""}. Faint lines: as it should be.`,
+        : `Strong lines: as estimated, exaggerated ${factor} times${tooFarOut ? ", too far out to draw larger" : ""}. Faint lines: as it should be.`,
       numbers: read ? shapeNumbers(assessment) : [],
     };
   });

@@ -16,7 +16,7 @@ export const words: CheckWords = {
     "Draw a line round every foot, so that a later shift shows.",
     "Push down on each corner once more.",
   ],
-  sign: "The reading is the leaf that goes under the foot. The gate is passed when no foot takes 0.10, the thickness of paper.",
+  sign: "The reading is the leaf that goes under the foot. It is passed when no foot takes 0.10, the thickness of paper.",
   goesWrong: [
     "The machine is packed on one bench and measured on another.",
     "The bench itself is twisted or soft, and the free foot changes with where you stand.",

@@ -14,6 +14,8 @@ import { choiceFromQuery } from "./setup-query.ts";
 
 /** A sheet that is asked for: a check, and the query of its set-up. */
 interface AskedSheet {
+  /** Of a card of a round, which tells apart the ways of one check. */
+  readonly title?: string;
   readonly check: string;
   readonly query: URLSearchParams;
 }
@@ -25,7 +27,8 @@ export function RoundSheetsView({ machine, cards }: { machine: string; cards: re
   const known = roundsOf(answer.value).flatMap((round) => round.cards);
   const sheets = cards.map((key): AskedSheet => {
     const card = known.find((candidate) => candidate.key === key);
-    return { check: card?.id ?? key, query: new URLSearchParams(card && setUpOf(card)) };
+    const query = new URLSearchParams(card && setUpOf(card));
+    return { check: card?.id ?? key, query, ...(card && { title: card.title }) };
   });
   return <BlankSheets machine={machine} sheets={sheets} />;
 }
@@ -56,10 +59,11 @@ export function BlankSheets({ machine, sheets }: { machine: string; sheets: read
           Each check stands on a sheet of its own. The form to type it in has the same fields in the same order.
         </p>
       </div>
-      {sheets.map(({ check, query }, i) => (
+      {sheets.map(({ title, check, query }, i) => (
         <BlankSheet
           key={`${check} ${query}`}
           machine={machine}
+          {...(title !== undefined && { title })}
           check={check}
           query={query}
           isFirst={i === 0}
@@ -89,7 +93,7 @@ interface SheetPlace {
   readonly isFirst: boolean;
 }
 
-function BlankSheet({ machine, check, query, place, isFirst }: AskedSheet & SheetPlace) {
+function BlankSheet({ machine, title, check, query, place, isFirst }: AskedSheet & SheetPlace) {
   const answer = useAnswer("check", { machine, choice: choiceFromQuery(check, query), unit: preferredUnit() }).value;
   const list = useAnswer("list", {}).value;
   if (!answer?.ok) return <Waiting />;
@@ -100,7 +104,7 @@ function BlankSheet({ machine, check, query, place, isFirst }: AskedSheet & Shee
   return (
     <article class={`blank-sheet${isLong ? " long" : ""}`}>
       <header>
-        <h2>{page.title}</h2>
+        <h2>{title ?? page.title}</h2>
         <p class="small">
           {[name, place, page.entry.instrument && `read with ${page.entry.instrument}`].filter(Boolean).join(", ")}
         </p>

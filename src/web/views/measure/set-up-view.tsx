@@ -33,8 +33,8 @@ export function SetUpView({ machine, check, query }: SetUpProps) {
       <Heading words={page.title} />
       <p class="headline">{page.settles}</p>
       <p class="small second">
-        {page.minutes} minutes, {page.stations.length === 1 ? "one station" : `${page.stations.length} stations`}; first
-        possible: {page.stage}.
+        {page.minutes} minutes, {page.stations.length === 1 ? "one station" : `${page.stations.length} stations`}. It
+        can be done from this stage of building on: {page.stage}.
       </p>
       <Cautions machine={machine} page={page} />
       <ToldList told={answer.told} />
