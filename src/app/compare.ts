@@ -143,8 +143,8 @@ export function shownChange({ finding, before, after, expandedUncertainty, read,
   };
 }
 
-/** On which side it was read; empty where on both. */
+/** Which side has no reading that shows it, or too old a one; empty where both have. */
 function readInWords({ before, after }: Change["read"]): string {
-  if (before) return after ? "" : "not read after";
-  return after ? "not read before" : "read on neither side";
+  if (before) return after ? "" : "not shown by any reading after";
+  return after ? "not shown by any reading before" : "not shown by any reading on either side";
 }

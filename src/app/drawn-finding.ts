@@ -1,40 +1,36 @@
 import { historyPlot } from "../core/drawing/history.ts";
 import { sharesPlot } from "../core/drawing/shares.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
-import { historyOf } from "../core/findings/history.ts";
-import { adjustersOf } from "../core/machine/adjusters/catalogue.ts";
+import type { LogEvent } from "../logbook/events.ts";
 import type { Assessment } from "./assess.ts";
 import { carriersOf } from "./explain.ts";
+import { historyInWords } from "./history-in-words.ts";
+import { happeningInWords } from "./take-back.ts";
 
 const DAY = 86_400_000;
 
 /** A finding over time with its intervals, and what happened in between. */
+/** @param events of the logbook, for the time of day at the place */
 export function historyOfFinding(
-  { estimate, machine, timeline }: Assessment,
+  assessment: Assessment,
   { finding, limit }: FindingResult,
+  events: readonly Pick<LogEvent, "at">[] = [],
 ): string {
-  const points = historyOf(estimate, finding);
-  const epochs = points.map(({ at, value, expandedUncertainty }) => ({
-    day: at / DAY,
-    date: new Date(at).toISOString().slice(0, 10),
-    value,
-    low: value - expandedUncertainty,
-    high: value + expandedUncertainty,
-  }));
-  const letters = new Map(adjustersOf(machine).map(({ id, letter }) => [id, letter]));
-  const events = timeline.happenings.flatMap((happening) => {
+  const { timeline, machine } = assessment;
+  const epochs = historyInWords(assessment, finding, events).map(({ at, date, value, low, high }) => {
+    return { day: at / DAY, date, value, low, high };
+  });
+  const happened = timeline.happenings.flatMap((happening) => {
     if (happening.kind === "homed" || happening.kind === "powered-on") return [];
     const kind = happening.kind === "moved" || happening.kind === "skimmed" ? ("move" as const) : ("knock" as const);
-    const words =
-      happening.kind === "moved" ? (letters.get(happening.adjuster) ?? "") : happening.kind.replace("-", " ");
-    return [{ day: happening.at / DAY, kind, words }];
+    return [{ day: happening.at / DAY, kind, words: happeningInWords(machine, happening).replace(/^knocked: /, "") }];
   });
   const sides = finding.sided === "two" ? ("both" as const) : ("one" as const);
   return historyPlot({
     title: finding.title,
     unit: finding.unit,
     epochs,
-    events,
+    events: happened,
     limit: limit === null ? null : { size: limit, sides },
   });
 }

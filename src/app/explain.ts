@@ -1,7 +1,6 @@
 import { formatNumber } from "../core/base/number-format.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
 import type { Finding } from "../core/findings/finding.ts";
-import { historyOf } from "../core/findings/history.ts";
 import { type Cause, causesOf, confusedWith } from "../core/fit/apart.ts";
 import { gradientOverVariables, presentScene } from "../core/fit/present-scene.ts";
 import { correctedStepsPerMm, stepsPerMmFromDescription } from "../core/machine/drives.ts";
@@ -9,9 +8,11 @@ import type { Dual } from "../core/numerics/dual.ts";
 import { runTitle } from "../core/planning/next-check-words.ts";
 import { possibleRuns } from "../core/planning/possible-runs.ts";
 import { sharpeningRuns } from "../core/planning/sharpening.ts";
+import type { LogEvent } from "../logbook/events.ts";
 import type { Assessment } from "./assess.ts";
 import { type Carrier, carriersOfGradient } from "./carriers.ts";
 import { instrumentKinds } from "./catalog.ts";
+import { type DatedPoint, historyInWords } from "./history-in-words.ts";
 
 /** The grounds of a finding, in words and numbers for page and command line alike. */
 export interface Grounds {
@@ -20,15 +21,15 @@ export interface Grounds {
   readonly sharpenedBy: readonly string[];
   /** For a scale: the steps per mm that would cure it, where the drive is described. */
   readonly cure: string | null;
-  readonly history: readonly {
-    readonly date: string;
-    readonly value: number;
-    readonly expandedUncertainty: number;
-    readonly after: string;
-  }[];
+  readonly history: readonly DatedPoint[];
 }
 
-export function explainFinding(assessment: Assessment, result: FindingResult): Grounds {
+/** @param events of the logbook, for the time of day at the place */
+export function explainFinding(
+  assessment: Assessment,
+  result: FindingResult,
+  events: readonly Pick<LogEvent, "at">[] = [],
+): Grounds {
   const { estimate } = assessment;
   const gradient = gradientOf(result.finding, assessment);
   const overAll = gradientOverVariables(estimate, gradient);
@@ -37,12 +38,7 @@ export function explainFinding(assessment: Assessment, result: FindingResult): G
     apart: apartInWords(assessment, result, gradient, overAll),
     sharpenedBy: sharpeners(assessment, result, overAll),
     cure: cureOfScale(assessment, result),
-    history: historyOf(estimate, result.finding).map(({ at, value, expandedUncertainty, after }) => ({
-      date: new Date(at).toISOString().slice(0, 10),
-      value,
-      expandedUncertainty,
-      after: after.join(", "),
-    })),
+    history: historyInWords(assessment, result.finding, events),
   };
 }
 

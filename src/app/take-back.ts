@@ -2,7 +2,10 @@ import { refusal } from "../core/base/diagnostic.ts";
 import { formatTrimmed } from "../core/base/number-format.ts";
 import { type Outcome, refuse, succeed } from "../core/base/outcome.ts";
 import type { Happening } from "../core/fit/timeline.ts";
+import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
 import { adjustersOf } from "../core/machine/adjusters/catalogue.ts";
+import { handWayMm } from "../core/machine/adjusters/direction.ts";
+import { directionOf, stepsFactor } from "../core/machine/adjusters/sentence.ts";
 import type { Machine } from "../core/machine/machine.ts";
 import type { LogEvent } from "../logbook/events.ts";
 import type { Session } from "./session.ts";
@@ -82,9 +85,7 @@ export function happeningInWords(machine: Machine, happening: Happening): string
   switch (happening.kind) {
     case "moved": {
       const adjuster = adjustersOf(machine).find(({ id }) => id === happening.adjuster);
-      if (adjuster === undefined || adjuster.kind === "assign") return adjuster?.words ?? happening.adjuster;
-      const sign = happening.amount > 0 ? "+" : "";
-      return `${adjuster.words}: ${sign}${formatTrimmed(happening.amount, adjuster.unit === "mm" ? 2 : 3)} ${adjuster.unit}`;
+      return adjuster === undefined ? happening.adjuster : movedInWords(adjuster, happening.amount);
     }
     case "knocked":
       return `knocked: ${membersInWords(happening.members)}`;
@@ -98,6 +99,17 @@ export function happeningInWords(machine: Machine, happening: Happening): string
     case "transported":
       return happening.kind;
   }
+}
+
+/** "the right end of the beam 1.89 mm to the front": what a move moved, how far and which way, as the hand saw it. */
+function movedInWords(adjuster: Adjuster, amount: number): string {
+  const { kind, moves, words, unit } = adjuster;
+  if (kind !== "add") return words;
+  if (adjuster.id.startsWith("steps."))
+    return `steps per mm of ${adjuster.id.slice(-1).toUpperCase()} times ${formatTrimmed(stepsFactor(amount), 5)}`;
+  const way = directionOf(adjuster, amount);
+  if (moves === null || way === null) return `${words}: ${amount > 0 ? "+" : ""}${formatTrimmed(amount, 3)} ${unit}`;
+  return `${moves.words} ${formatTrimmed(handWayMm(moves, amount), 2)} mm ${way}`;
 }
 
 function membersInWords(members: readonly string[]): string {

@@ -62,7 +62,7 @@ describe.each(layouts)("a season later, on a $layout", (machine) => {
     expect(tram?.after.verdict).toBe("out");
     const text = done(["compare", file]);
     expect(text).toMatch(/^Read on both sides: \d+\. \d+ of them ha(ve|s) moved/);
-    expect(text).toMatch(/Not read on both sides:.*\n {2}read on neither side: .*Runout/s);
+    expect(text).toMatch(/Not read on both sides:.*\n {2}not shown by any reading on either\s+side: .*Runout/s);
     expect(text).toMatch(/In between: 4 months/);
     expect(text.split("\n").every((line) => line.length <= 80)).toBe(true);
   });

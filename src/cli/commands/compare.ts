@@ -5,9 +5,11 @@ import {
   compareEpochs,
   comparisonAsJson,
   comparisonInWords,
+  type ReadEpoch,
   readEpochs,
   shownChange,
 } from "../../app/compare.ts";
+import { momentsInWords } from "../../app/moments.ts";
 import { chanceUnlessHeldBack } from "../../app/plan-words.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
@@ -26,8 +28,13 @@ export interface CompareOptions {
 
 /** Before and after: what moved, what stayed, and what the work came out like. */
 export function compare(file: string, options: CompareOptions): number {
-  const assessment = assess(openLogbook(file).timeline);
+  const { timeline, logbook } = openLogbook(file);
+  const assessment = assess(timeline);
   const epochs = readEpochs(assessment);
+  const dates = momentsInWords(
+    epochs.map(({ at }) => at),
+    logbook.events,
+  );
   const around = options.around && happeningEnding(epochs, options.around);
   const chosen = chosenEpochs(epochs, {
     ...(options.from !== undefined && { from: timeFrom(options.from) }),
@@ -35,12 +42,11 @@ export function compare(file: string, options: CompareOptions): number {
     ...(around && { around }),
   });
   if (chosen === null) {
-    const listed = epochs.map(({ at }) => new Date(at).toISOString().slice(0, 10)).join(", ");
-    throw new BadInput([refusal("compare-needs-two", {}, { listed: listed === "" ? "none" : listed })]);
+    throw new BadInput([refusal("compare-needs-two", {}, { listed: dates.length === 0 ? "none" : dates.join(", ") })]);
   }
   const comparison = compareEpochs(assessment, ...chosen);
   if (options.json) sayJson(comparisonAsJson(comparison));
-  else sayComparison(comparison);
+  else sayComparison(comparison, (epoch) => dates[epochs.indexOf(epoch)]);
   return 0;
 }
 
@@ -60,21 +66,20 @@ function timeFrom(text: string): number {
   return /^\d{4}-\d\d-\d\d$/.test(text) ? moment + 12 * 3_600_000 - 1 : moment;
 }
 
-function sayComparison(comparison: Comparison): void {
+function sayComparison(comparison: Comparison, dateOf: (epoch: ReadEpoch) => string): void {
   const { before, after, between, changes, demands, chance } = comparison;
-  const day = (at: number) => new Date(at).toISOString().slice(0, 10);
   say(toned(wrap(comparisonInWords(comparison)), "strong"));
   if (between.length > 0) say(wrap(`In between: ${between.join("; ")}.`));
   say();
   const heads = [
     { head: "finding", gives: true },
-    { head: `${day(before.at)} ± U`, right: true },
+    { head: `${dateOf(before)} ± U`, right: true },
   ] as const;
   say(
     table(
       [
         ...heads,
-        { head: `${day(after.at)} ± U`, right: true },
+        { head: `${dateOf(after)} ± U`, right: true },
         { head: "change ± U", right: true },
         { head: "it has" },
       ],

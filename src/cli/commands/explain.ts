@@ -12,13 +12,14 @@ import { tones } from "./findings.ts";
 
 /** One finding with its grounds: what carries it, what it cannot be told from, what would sharpen it, its history. */
 export function explain(file: string, text: string, options: { json?: boolean }): number {
-  const assessment = assess(openLogbook(file).timeline);
+  const { timeline, logbook } = openLogbook(file);
+  const assessment = assess(timeline);
   const finding = findingNamed(
     assessment.findings.map((result) => result.finding),
     text,
   );
   const result = assessment.findings.find((candidate) => candidate.finding === finding) as FindingResult;
-  const grounds = explainFinding(assessment, result);
+  const grounds = explainFinding(assessment, result, logbook.events);
   if (options.json) {
     sayJson({ ...findingAsJson(result), ...grounds });
     return 0;
@@ -63,9 +64,16 @@ export function explain(file: string, text: string, options: { json?: boolean })
   }
   if (grounds.history.length > 1) {
     say(toned("Its history", "strong"));
-    for (const { date, value, expandedUncertainty, after } of grounds.history) {
+    const widest = Math.max(...grounds.history.map(({ date }) => date.length));
+    for (const { date, after, ...numbers } of grounds.history) {
+      const { value, uncertainty } = showFinding({ ...result, ...numbers });
+      const before = after === "" ? "" : `  after: ${after}`;
       say(
-        `  ${date}  ${formatNumber(value, 2, "always").padStart(7)} ± ${formatNumber(expandedUncertainty, 2)}${after === "" ? "" : `  (${after === "time" ? "after a while" : after})`}`,
+        wrap(
+          `  ${date.padEnd(widest)}  ${value.padStart(6)} ± ${uncertainty}${before}`,
+          undefined,
+          " ".repeat(widest + 4),
+        ),
       );
     }
   }

@@ -2,7 +2,7 @@ import { formatNumber } from "../base/number-format.ts";
 import { type FigureUse, figure } from "./figure.ts";
 import { fittedText, lettering, textWidth } from "./lettering.ts";
 import { arrowhead, line } from "./lines.ts";
-import { element, type Svg } from "./svg.ts";
+import { element, numberText, type Svg } from "./svg.ts";
 
 /** A finding at one time; all values in the finding's unit. */
 export interface PlottedEpoch {
@@ -81,35 +81,45 @@ export function historyPlot(history: FindingHistory, use: FigureUse = "file"): S
   return figure(WIDTH, 268, { title: history.title, description }, body, use);
 }
 
-/** Moves are wide lines with an arrow, knocks a zigzag; their words stand on top, on whichever row is free. */
+/**
+ * Moves are wide lines with an arrow, knocks a zigzag; their words stand beside the top of the line, on the side where
+ * there is room and on whichever row is free, on paper of their own: no line crosses them.
+ */
 function eventMarks(events: readonly PlottedEvent[], x: (day: number) => number): readonly Svg[] {
-  const rowEnds = [0, 0, 0];
-  return [...events]
+  const rows: (readonly [left: number, right: number])[][] = [[], [], []];
+  const placed = [...events]
     .sort((a, b) => a.day - b.day)
     .map((event) => {
       const at = x(event.day);
       const name = `${event.kind}: ${event.words}`;
-      const text = fittedText(name, 230);
+      const toTheLeft = textWidth(name) > RIGHT - at - 8 && at - LEFT > RIGHT - at;
+      const text = fittedText(name, (toTheLeft ? at - LEFT : RIGHT - at) - 8);
       const wide = textWidth(text);
-      const left = Math.min(at + 6, RIGHT - wide);
-      const free = rowEnds.findIndex((end) => end < left - 6);
-      const row = free < 0 ? rowEnds.indexOf(Math.min(...rowEnds)) : free;
-      rowEnds[row] = left + wide;
-      const top = 16 + row * 17;
-      const mark =
-        event.kind === "move"
-          ? line("limit", [at, top - 10], [at, BOTTOM]) + arrowhead([at, BOTTOM - 20], [at, BOTTOM])
-          : line(
-              "thin",
-              [at, top - 10],
-              [at, TOP + 40],
-              [at - 4, TOP + 46],
-              [at + 4, TOP + 52],
-              [at, TOP + 58],
-              [at, BOTTOM],
-            );
-      return mark + lettering(text, [left, top]);
+      const left = toTheLeft ? at - 6 - wide : at + 6;
+      const isFree = (taken: (typeof rows)[number]) =>
+        taken.every(([from, to]) => left + wide + 6 < from || to < left - 6);
+      const row = Math.max(0, rows.findIndex(isFree));
+      rows[row].push([left, left + wide]);
+      return { event, at, text, left, wide, top: 16 + row * 17 };
     });
+  const marks = placed.map(({ event, at, top }) =>
+    event.kind === "move"
+      ? line("limit", [at, top - 10], [at, BOTTOM]) + arrowhead([at, BOTTOM - 20], [at, BOTTOM])
+      : line(
+          "thin",
+          [at, top - 10],
+          [at, TOP + 40],
+          [at - 4, TOP + 46],
+          [at + 4, TOP + 52],
+          [at, TOP + 58],
+          [at, BOTTOM],
+        ),
+  );
+  const names = placed.map(({ text, left, wide, top }) => {
+    const paper = `M${numberText(left - 2)} ${numberText(top - 12)}h${numberText(wide + 4)}v16h${numberText(-wide - 4)}z`;
+    return element("path", { class: "paper", d: paper }) + lettering(text, [left, top]);
+  });
+  return [...marks, ...names];
 }
 
 /** Dates under the epochs, as many as find room. */

@@ -4,9 +4,8 @@ import { type FindingNumbers, findingNumbers } from "./evaluate.ts";
 import type { Finding } from "./finding.ts";
 
 export interface HistoryPoint extends FindingNumbers {
+  /** Of the first reading of its epoch. */
   readonly at: number;
-  /** What happened before these readings: moved, knocked, skimmed …; "time" for a gap. */
-  readonly after: readonly string[];
 }
 
 /**
@@ -17,8 +16,6 @@ export function historyOf(estimate: Estimate, finding: Finding): readonly Histor
   return estimate.problem.epochs.flatMap((epoch, stage): HistoryPoint[] => {
     if (epoch.readings.length === 0) return [];
     const { scene, covariance } = sceneAsHomedIn(estimate, stage);
-    const after = epoch.changes.map(({ kind }) => kind.replace("-", " "));
-    if (epoch.driftMonths > 0) after.push("time");
-    return [{ at: epoch.readings[0].reading.at, ...findingNumbers(finding, scene, covariance), after }];
+    return [{ at: epoch.readings[0].reading.at, ...findingNumbers(finding, scene, covariance) }];
   });
 }

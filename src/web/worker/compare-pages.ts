@@ -8,13 +8,14 @@ import {
   readEpochs,
   shownChange,
 } from "../../app/compare.ts";
+import { momentsInWords } from "../../app/moments.ts";
 import { chanceUnlessHeldBack } from "../../app/plan-words.ts";
 import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
 import { beforeAfterDrawing } from "../../core/drawing/before-after.ts";
 import { type MachineSheet, machinePlan, planExaggeration } from "../../core/drawing/machine-sheet.ts";
 import { sceneOfEpoch } from "../../core/fit/epoch-scene.ts";
 import { showDemand } from "../../core/work/shown-demand.ts";
-import { assessmentOf } from "./held.ts";
+import { assessmentOf, eventsOfMachine } from "./held.ts";
 import type { Answer } from "./protocol.ts";
 import type { ComparedEpoch, ComparedPair, ComparePage, CompareRequests } from "./protocol-compare.ts";
 import { answerFrom } from "./told.ts";
@@ -23,6 +24,11 @@ import { answerFrom } from "./told.ts";
 export function comparePage({ machine, from, to, around }: CompareRequests["compare"]["ask"]): Answer<ComparePage> {
   return answerFrom(assessmentOf(machine), (assessment) => {
     const epochs = readEpochs(assessment);
+    const dates = momentsInWords(
+      epochs.map(({ at }) => at),
+      eventsOfMachine(machine),
+    );
+    const dateOf = (epoch: ReadEpoch) => dates[epochs.indexOf(epoch)];
     const chosen = chosenEpochs(epochs, {
       ...(from !== null && { from: Date.parse(from) }),
       ...(to !== null && { to: Date.parse(to) }),
@@ -30,18 +36,19 @@ export function comparePage({ machine, from, to, around }: CompareRequests["comp
     });
     return {
       machine: assessment.timeline.machine.name,
-      epochs: epochs.map(epochOf),
-      comparison: chosen && pairOf(assessment, compareEpochs(assessment, ...chosen)),
+      epochs: epochs.map((epoch) => epochOf(epoch, dateOf(epoch))),
+      comparison: chosen && pairOf(assessment, compareEpochs(assessment, ...chosen), dateOf),
     };
   });
 }
 
-function epochOf({ at, after }: ReadEpoch): ComparedEpoch {
-  const time = new Date(at).toISOString();
-  return { at: time, date: time.slice(0, 10), after: after.join("; ") };
+function epochOf({ at, after }: ReadEpoch, date: string): ComparedEpoch {
+  return { at: new Date(at).toISOString(), date, after: after.join("; ") };
 }
 
-function pairOf(assessment: Assessment, comparison: Comparison): ComparedPair {
+type DateOf = (epoch: ReadEpoch) => string;
+
+function pairOf(assessment: Assessment, comparison: Comparison, dateOf: DateOf): ComparedPair {
   const { before, after, between, changes, demands, chance } = comparison;
   return {
     before: new Date(before.at).toISOString(),
@@ -65,7 +72,7 @@ function pairOf(assessment: Assessment, comparison: Comparison): ComparedPair {
       chance: chanceUnlessHeldBack(pair.after),
     })),
     picture: pictureOf(comparison),
-    plans: plansOf(assessment, before, after),
+    plans: plansOf(assessment, before, after, dateOf),
   };
 }
 
@@ -79,12 +86,17 @@ function pictureOf({ demands }: Comparison): string {
 }
 
 /** Both at the smaller of their exaggerations, so that one can be held against the other. */
-function plansOf({ machine, estimate }: Assessment, before: ReadEpoch, after: ReadEpoch): ComparedPair["plans"] {
-  const sheetOf = ({ stage, at }: ReadEpoch): MachineSheet => ({
+function plansOf(
+  { machine, estimate }: Assessment,
+  before: ReadEpoch,
+  after: ReadEpoch,
+  dateOf: DateOf,
+): ComparedPair["plans"] {
+  const sheetOf = (epoch: ReadEpoch): MachineSheet => ({
     machine,
-    state: sceneOfEpoch(estimate, stage).scene.state,
+    state: sceneOfEpoch(estimate, epoch.stage).scene.state,
     readings: "",
-    date: new Date(at).toISOString().slice(0, 10),
+    date: dateOf(epoch),
   });
   const [first, second] = [sheetOf(before), sheetOf(after)];
   const mostFactor = Math.min(planExaggeration(first).factor, planExaggeration(second).factor);

@@ -3,6 +3,7 @@ import { historyOfFinding } from "../../app/drawn-finding.ts";
 import { readingsInWords } from "../../app/drawn-machine.ts";
 import { residualsOfRun } from "../../app/drawn-trust.ts";
 import { explainFinding } from "../../app/explain.ts";
+import type { DatedPoint } from "../../app/history-in-words.ts";
 import { oddMarks } from "../../app/odd-readings.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
 import {
@@ -96,7 +97,7 @@ export function findingPage(machine: string, id: string): Answer<FindingPage> {
   const result = assessment.findings.find(({ finding }) => finding.id === id);
   if (!result)
     return { ok: false, told: toldFrom([refusal("finding-unknown-here", {}, { finding: id, listed: "", meant: "" })]) };
-  const grounds = explainFinding(assessment, result);
+  const grounds = explainFinding(assessment, result, eventsOfMachine(machine));
   const rows = historyRows(result, grounds.history);
   return {
     ok: true,
@@ -114,7 +115,7 @@ export function findingPage(machine: string, id: string): Answer<FindingPage> {
       sharpenedBy: grounds.sharpenedBy.map((words) => ({ words, check: checkNamedIn(words) })),
       cure: grounds.cure,
       history: rows,
-      historyPlot: rows.length > 1 ? asPagePart(historyOfFinding(assessment, result)) : "",
+      historyPlot: rows.length > 1 ? asPagePart(historyOfFinding(assessment, result, eventsOfMachine(machine))) : "",
     },
   };
 }
@@ -139,26 +140,18 @@ function homingSentence({ afterNextHoming }: FindingResult): string {
 }
 
 /** A finding's epochs as rows of a table; ends of the intervals unrounded, to be compared. */
-export function historyRows(
-  { finding }: FindingResult,
-  points: readonly {
-    readonly date: string;
-    readonly value: number;
-    readonly expandedUncertainty: number;
-    readonly after: string;
-  }[],
-): readonly HistoryRow[] {
+export function historyRows({ finding }: FindingResult, points: readonly DatedPoint[]): readonly HistoryRow[] {
   const sign = finding.sided === "two" ? "always" : "when negative";
   const quantity = finding.unit === "mm/m" ? "slope" : "length";
-  return points.map(({ date, value, expandedUncertainty, after }) => {
+  return points.map(({ date, value, expandedUncertainty, low, high, after }) => {
     const shown = showValue(value, expandedUncertainty, { quantity, sign });
     return {
       date,
       value: shown.value,
       uncertainty: shown.uncertainty,
-      low: value - expandedUncertainty,
-      high: value + expandedUncertainty,
-      after: after === "time" ? "a while" : after.replace(/, time$/, ", a while"),
+      low,
+      high,
+      after,
     };
   });
 }

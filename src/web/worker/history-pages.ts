@@ -1,12 +1,12 @@
 import { instrumentKinds, objectKinds } from "../../app/catalog.ts";
 import { readEpochs } from "../../app/compare.ts";
 import { historyOfFinding } from "../../app/drawn-finding.ts";
+import { historyInWords } from "../../app/history-in-words.ts";
 import { sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { takeStatementBack, waysBack } from "../../app/stated-before.ts";
 import { happeningInWords, takeBack } from "../../app/take-back.ts";
 import { leavesInWords } from "../../app/typed-leaves.ts";
-import { historyOf } from "../../core/findings/history.ts";
 import { instrumentName, type OwnInstrument } from "../../core/instruments/instrument.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
 import { inOrderOfTime } from "../../logbook/event-order.ts";
@@ -23,22 +23,15 @@ import { answerFrom } from "./told.ts";
 export function historyPage(machine: string): Answer<HistoryPage> {
   return answerFrom(assessmentOf(machine), (assessment) => {
     const epochs = readEpochs(assessment);
-    const afterOf = new Map(epochs.map(({ at, after }) => [at, after.join("; ")]));
-    const written = new Map(eventsOfMachine(machine).map(({ at }) => [Date.parse(at), at]));
     const findings = assessment.findings
       .filter(({ limit }) => limit !== null)
       .map((result) => {
-        const times = historyOf(assessment.estimate, result.finding).map((point) => ({
-          ...point,
-          time: written.get(point.at) ?? new Date(point.at).toISOString(),
-          after: afterOf.get(point.at) ?? point.after.join(", "),
-        }));
-        const points = times.map((point) => ({ ...point, date: dateOf(point.time, times) }));
+        const points = historyInWords(assessment, result.finding, eventsOfMachine(machine));
         return {
           id: result.finding.id,
           title: result.finding.title,
           unit: result.finding.unit,
-          plot: points.length > 1 ? asPagePart(historyOfFinding(assessment, result)) : "",
+          plot: points.length > 1 ? asPagePart(historyOfFinding(assessment, result, eventsOfMachine(machine))) : "",
           rows: historyRows(result, points),
         };
       });
@@ -60,13 +53,6 @@ export function historyPage(machine: string): Answer<HistoryPage> {
         .concat(assessment.machine.layout.id === "fixed-bridge" ? ["table"] : []),
     };
   });
-}
-
-/** The date, and the time of day with it where several stand on one date. */
-function dateOf(time: string, all: readonly { readonly time: string }[]): string {
-  const date = time.slice(0, 10);
-  const isOne = all.filter((other) => other.time.startsWith(date)).length === 1;
-  return isOne ? date : `${date} ${time.slice(11, 16)}`;
 }
 
 const happenings: ReadonlySet<string> = new Set([
@@ -113,18 +99,27 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
       const before = described[described.indexOf(event) - 1];
       return before === undefined ? "The machine is described." : describedAnew(before.machine, event.machine);
     },
-    ofReading: new Map(),
     placeOf: (id) => adjusters.find((adjuster) => adjuster.id === id)?.words ?? id,
     moveInWords: ({ id, adjuster, amount }) =>
       session.ok ? happeningInWords(session.value.machine, { kind: "moved", id, at: 0, adjuster, amount }) : adjuster,
+    runOf: runInWords,
+    readingOf: readingInWords,
   };
-  const runs = new Map<string, string>();
-  for (const event of ordered) {
-    if (event.kind === "run-begun") runs.set(event.run, runInWords(event));
-    if (event.kind !== "reading-taken") continue;
-    readings.set(event.run, (readings.get(event.run) ?? 0) + 1);
-    words.ofReading.set(event.id, `${runs.get(event.run) ?? event.run}, ${event.station}`);
+  const runs = new Map(ordered.flatMap((event) => (event.kind === "run-begun" ? [[event.run, event] as const] : [])));
+  const taken = new Map(
+    ordered.flatMap((event) => (event.kind === "reading-taken" ? [[event.id, event] as const] : [])),
+  );
+  function runInWords(run: string): string {
+    const begun = runs.get(run);
+    if (begun === undefined) return "unknown";
+    return [titleOf(begun.check), ...Object.values(begun.options ?? {})].join(", ");
   }
+  function readingInWords(id: string): string {
+    const reading = taken.get(id);
+    return reading === undefined ? "unknown" : `${runInWords(reading.run)}, ${reading.station}`;
+  }
+  for (const event of ordered)
+    if (event.kind === "reading-taken") readings.set(event.run, (readings.get(event.run) ?? 0) + 1);
   for (const event of ordered) {
     const line = inWords(event, readings, words);
     if (line !== "")
@@ -149,23 +144,18 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
 
 /** What only the machine can say of an event. */
 interface LogWords {
-  /** By the id of a reading: its check and its station. */
-  readonly ofReading: Map<string, string>;
   readonly placeOf: (adjuster: string) => string;
   readonly moveInWords: (move: EventOf<"move-made">) => string;
+  /** The check, and how it was set up: "Play on turning round, X". */
+  readonly runOf: (run: string) => string;
+  readonly readingOf: (reading: string) => string;
   readonly describedInWords: (described: EventOf<"machine-described">) => string;
-}
-
-/** The check of a run, with the axis or whatever else says which of its ways it was. */
-function runInWords({ check, options = {} }: EventOf<"run-begun">): string {
-  const ways = Object.values(options).filter((way) => typeof way === "string");
-  return [titleOf(check), ...ways].join(", ");
 }
 
 function inWords(
   event: LogEvent,
   readings: ReadonlyMap<string, number>,
-  { ofReading, placeOf, moveInWords, describedInWords }: LogWords,
+  { placeOf, moveInWords, runOf, readingOf, describedInWords }: LogWords,
 ): string {
   switch (event.kind) {
     case "machine-described":
@@ -185,17 +175,17 @@ function inWords(
       return toolInWords("Object", name ?? objectKinds.get(kind)?.name ?? kind, putAway);
     }
     case "run-begun":
-      return `${runInWords(event)}: ${counted(readings.get(event.run) ?? 0, "reading")}.`;
+      return `${runOf(event.run)}: ${counted(readings.get(event.run) ?? 0, "reading")}.`;
     case "reading-withdrawn":
-      return `A reading is withdrawn (${ofReading.get(event.reading) ?? "unknown"}): ${event.because}`;
+      return `A reading is withdrawn (${readingOf(event.reading)}): ${event.because}`;
     case "reading-restored":
-      return `A withdrawn reading counts again (${ofReading.get(event.reading) ?? "unknown"}).`;
+      return `A withdrawn reading counts again (${readingOf(event.reading)}).`;
     case "run-withdrawn":
-      return `A run is withdrawn: ${event.because}`;
+      return `A run is withdrawn (${runOf(event.run)}): ${event.because}`;
     case "run-restored":
-      return "A withdrawn run counts again.";
+      return `A withdrawn run counts again (${runOf(event.run)}).`;
     case "run-reinterpreted":
-      return `A run is read times ${Number(event.factor.toPrecision(6))}: ${event.because}`;
+      return `A run is read times ${Number(event.factor.toPrecision(6))} (${runOf(event.run)}): ${event.because}`;
     case "homed":
       return "Homed.";
     case "powered-on":

@@ -13,7 +13,9 @@ export interface ComparePage {
 export interface ComparedEpoch {
   /** Of its first reading, as it stands in an address. */
   readonly at: string;
+  /** With the time of day where another is of that day. */
   readonly date: string;
+  /** What came before it, in words; empty for the first. */
   readonly after: string;
 }
 
@@ -31,7 +33,7 @@ export interface ComparedPair {
     readonly after: string;
     readonly change: string;
     readonly verdict: ChangeVerdict;
-    /** On which side it was read; empty where on both. */
+    /** Which side has no reading that shows it; empty where both have. */
     readonly read: string;
   }[];
   readonly chance: string;

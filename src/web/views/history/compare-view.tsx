@@ -19,7 +19,7 @@ export function CompareView({ machine, query }: { machine: string; query: URLSea
     <main class="compare">
       <Heading words="Before and after" of={page.machine} />
       <TwoTimes machine={machine} page={page} asked={asked} />
-      {pair === null ? <NotTwo page={page} /> : <Pair machine={machine} pair={pair} />}
+      {pair === null ? <NotTwo page={page} /> : <Pair machine={machine} page={page} pair={pair} />}
       <p class="links">
         <Link to={machineAddress(machine, "history")}>History</Link>
       </p>
@@ -46,7 +46,12 @@ interface TimesProps {
 /** The times at which something was measured, each with what came before it. */
 function TwoTimes({ machine, page: { epochs, comparison }, asked }: TimesProps) {
   if (epochs.length < 2) return null;
-  const answers = epochs.map(({ at, date, after }) => [at, after === "" ? date : `${date}, after ${after}`] as const);
+  const answers = epochs.map(({ at, date }) => [at, date] as const);
+  // Only as long as a narrow list shows; what came before the time stands below it in full.
+  const hint = (chosen: string) => {
+    const after = epochs.find(({ at }) => at === chosen)?.after ?? "";
+    return after === "" ? "The first readings." : `After ${after}.`;
+  };
   const from = comparison?.before ?? asked.from ?? epochs[0].at;
   const to = comparison?.after ?? asked.to ?? epochs[epochs.length - 1].at;
   const go = (first: string, second: string) =>
@@ -56,14 +61,14 @@ function TwoTimes({ machine, page: { epochs, comparison }, asked }: TimesProps) 
     );
   return (
     <div class="field-pair">
-      <Select label="Before" value={from} answers={answers} onChoose={(at) => go(at, to)} />
-      <Select label="After" value={to} answers={answers} onChoose={(at) => go(from, at)} />
+      <Select label="Before" value={from} answers={answers} hint={hint(from)} onChoose={(at) => go(at, to)} />
+      <Select label="After" value={to} answers={answers} hint={hint(to)} onChoose={(at) => go(from, at)} />
     </div>
   );
 }
 
-function Pair({ machine, pair }: { machine: string; pair: ComparedPair }) {
-  const [before, after] = [pair.before, pair.after].map((time) => time.slice(0, 10));
+function Pair({ machine, page, pair }: { machine: string; page: ComparePage; pair: ComparedPair }) {
+  const [before, after] = [pair.before, pair.after].map((time) => page.epochs.find(({ at }) => at === time)?.date);
   return (
     <>
       <p class="headline" role="status">
@@ -209,7 +214,8 @@ function StillGood({ machine, pair }: { machine: string; pair: ComparedPair }) {
       <h2 id="still-good">Is it still good for the work?</h2>
       <p>{pair.chance}</p>
       <Drawing svg={pair.picture} />
-      <div class="wide-table">
+      <details>
+        <summary>The same as a table, with what it was before</summary>
         <table class="demand-table kept-table">
           <thead>
             <tr>
@@ -238,7 +244,7 @@ function StillGood({ machine, pair }: { machine: string; pair: ComparedPair }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </details>
       {out.length > 0 && (
         <p>
           <Link class="button act" to={machineAddress(machine, "moves")}>
