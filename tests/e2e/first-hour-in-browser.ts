@@ -125,3 +125,13 @@ function found(said: string, pattern: RegExp): [string, ...string[]] {
   expect(groups).not.toContain("");
   return groups as [string, ...string[]];
 }
+
+test("a machine without a name says so at its name, and a tool behind the beam is told", async ({ page, server }) => {
+  await page.goto(`${server.address}/new`);
+  await page.getByRole("button", { name: "Begin its logbook" }).click();
+  await expect(page.getByLabel("Name")).toBeFocused();
+  await expect(page.getByText(/^As everybody.*It has no name yet/)).toBeVisible();
+  await expect(page.getByText(/the tool is behind it/)).toHaveCount(0);
+  await page.getByLabel("Tool from the beam", { exact: true }).fill("70");
+  await expect(page.getByText(/the tool is behind it/)).toBeVisible();
+});

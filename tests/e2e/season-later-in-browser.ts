@@ -48,7 +48,7 @@ for (const [size, width, height, theme] of [
       await expect(moved.getByRole("row", { name: /Cutter’s axis to the bed, side to side/ })).toBeVisible();
       await expect(moved.getByRole("row", { name: /^Scale of Y/ })).toHaveCount(0);
       const good = page.getByRole("region", { name: "Is it still good for the work?" });
-      await expect(good.getByRole("row", { name: /^Tram/ })).toHaveText(/within.*out/);
+      await expect(good.getByRole("row", { name: /^Cutter’s axis to the bed over/ })).toHaveText(/within.*out/);
       await picture(page, `compare-${size}`);
       await expectAccessible(page);
       const wide = await page.evaluate<number>("document.documentElement.scrollWidth");

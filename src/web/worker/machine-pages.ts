@@ -13,6 +13,7 @@ import type { UserCoordinates } from "../../core/machine/user-coordinates.ts";
 import { eventsOf, inOrderOfTime } from "../../logbook/event-order.ts";
 import { axesPicture } from "./axes-picture.ts";
 import { counted } from "./counted.ts";
+import { eightNumbersPicture } from "./eight-numbers-picture.ts";
 import {
   assessmentOf,
   eventsOfMachine,
@@ -103,9 +104,10 @@ export function drawDescription(
   const event = new Stamp(hereAndNow).event("machine-described", { machine: description } as never);
   const session = newSession("", [event]);
   const told = toldFrom(session.diagnostics);
-  if (!session.ok) return { plan: "", sheet: "", axes: "", told };
+  if (!session.ok) return { plan: "", sheet: "", axes: "", numbers: "", told };
   const machine = machineFromDescription(session.value.timeline.machine);
   const sheet = { machine, state: null, projection, readings: "left out", date: "as described" };
   const axes = coordinates === null ? "" : axesPicture(machine, coordinates);
-  return { plan: machinePlan(sheet, "page"), sheet: machineSheet(sheet, "page"), axes, told };
+  const numbers = eightNumbersPicture(machine);
+  return { plan: machinePlan(sheet, "page"), sheet: machineSheet(sheet, "page"), axes, numbers, told };
 }

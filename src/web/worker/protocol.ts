@@ -362,6 +362,8 @@ export interface Drawn {
   readonly sheet: string;
   /** Empty where the user's axes are Kilter's own. */
   readonly axes: string;
+  /** Where each of the eight numbers is measured, by its letter. */
+  readonly numbers: string;
   readonly told: readonly Told[];
 }
 

@@ -72,7 +72,7 @@ function DescriptionForm({ machine, page, said }: { machine: string; page: Descr
         >
           <EightFields
             draft={draft.value}
-            told={drawn?.told ?? []}
+            drawn={drawn}
             onChange={(next) => {
               draft.value = next;
             }}

@@ -1,7 +1,9 @@
+import { useRef } from "preact/hooks";
+import { Drawing } from "../../parts/drawing.tsx";
 import { Choice, NumberField, TextField } from "../../parts/fields.tsx";
 import { toldInLines } from "../../parts/told.tsx";
 import { typedNumber } from "../../parts/typed-number.ts";
-import type { Told } from "../../worker/protocol.ts";
+import type { Drawn, Told } from "../../worker/protocol.ts";
 import { type AxisTexts, eightNumbers, gridAsked, type MachineDraft, zeroAsked } from "./machine-draft.ts";
 
 interface DraftProps {
@@ -9,14 +11,23 @@ interface DraftProps {
   readonly onChange: (draft: MachineDraft) => void;
 }
 
+interface EightProps extends DraftProps {
+  readonly drawn: Drawn | null;
+  readonly nameProblem?: string;
+}
+
 /** Name, layout and the eight numbers. */
-export function EightFields({ draft, told, onChange }: DraftProps & { readonly told: readonly Told[] }) {
+export function EightFields({ draft, drawn, nameProblem = "", onChange }: EightProps) {
+  const told = drawn?.told ?? [];
+  const last = useRef("");
+  if (drawn !== null && drawn.numbers !== "") last.current = drawn.numbers;
   return (
     <>
       <TextField
         label="Name"
         hint="As everybody in the workshop calls it."
         text={draft.name}
+        problem={nameProblem}
         onText={(name) => onChange({ ...draft, name })}
       />
       <Choice
@@ -34,20 +45,37 @@ export function EightFields({ draft, told, onChange }: DraftProps & { readonly t
           Seen from the front of the machine: left, right, front and rear keep their names wherever you stand. A tape is
           good enough. Inches may be typed as 24 in or 23 5/8 in.
         </p>
-        {eightNumbers.map(({ key, label, hint, asked, field }) => (
-          <NumberField
-            key={key}
-            label={label}
-            hint={hint}
-            asked={asked}
-            text={draft.eight[key]}
-            problem={problemWith(told, field)}
-            onText={(text) => onChange({ ...draft, eight: { ...draft.eight, [key]: text } })}
-          />
+        {last.current !== "" && (
+          <div class="numbers-picture">
+            <Drawing svg={last.current} />
+          </div>
+        )}
+        {eightNumbers.map(({ key, label, hint, asked, field }, i) => (
+          <div class="lettered-field" key={key}>
+            <b class="number-letter" aria-hidden="true">
+              {String.fromCharCode(65 + i)}
+            </b>
+            <NumberField
+              label={label}
+              hint={
+                key === "toolFromBeam" && isBehind(draft) ? `${hint} As it stands here the tool is behind it.` : hint
+              }
+              asked={asked}
+              text={draft.eight[key]}
+              problem={problemWith(told, field)}
+              onText={(text) => onChange({ ...draft, eight: { ...draft.eight, [key]: text } })}
+            />
+          </div>
         ))}
       </fieldset>
     </>
   );
+}
+
+/** A tool behind the beam is rare, and a minus that was left out makes one. */
+function isBehind({ eight }: MachineDraft): boolean {
+  const asked = eightNumbers.find(({ key }) => key === "toolFromBeam")?.asked;
+  return asked !== undefined && (typedNumber(eight.toolFromBeam, asked).value ?? 0) > 0;
 }
 
 /** What the other numbers say against this one. */

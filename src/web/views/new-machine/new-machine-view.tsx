@@ -20,6 +20,8 @@ import {
 import { AxesFields, DriveFields, EightFields } from "../description/machine-fields.tsx";
 import { OwnedTools, usuallyOwned } from "./owned-tools.tsx";
 
+const NO_NAME = "It has no name yet. Give it one, so that it can be told from others.";
+
 /** A machine out of eight numbers, with the drawing alive beside them. */
 export function NewMachineView({ copyOf }: { copyOf: string | null }) {
   const original = useAnswer("description", { machine: copyOf ?? "" }).value;
@@ -62,7 +64,9 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
 
   async function begin() {
     if (draft.value.name.trim() === "") {
-      lacking.value = "It has no name yet. Give it one, so that it can be told from others.";
+      lacking.value = NO_NAME;
+      // The name is the first field, a long way above the button.
+      document.querySelector<HTMLInputElement>(".new-machine form input")?.focus();
       return;
     }
     if (description === null) {
@@ -93,7 +97,12 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
           void begin();
         }}
       >
-        <EightFields draft={draft.value} told={drawn?.told ?? []} onChange={change} />
+        <EightFields
+          draft={draft.value}
+          drawn={drawn}
+          nameProblem={lacking.value === NO_NAME ? NO_NAME : ""}
+          onChange={change}
+        />
         <AxesFields draft={draft.value} onChange={change} />
         <DriveFields draft={draft.value} onChange={change} />
         <details>
@@ -106,7 +115,7 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
           />
         </details>
         <div role="alert">
-          {lacking.value !== "" && <p class="wrong">{lacking.value}</p>}
+          {lacking.value !== "" && lacking.value !== NO_NAME && <p class="wrong">{lacking.value}</p>}
           <ToldList told={told.value} />
         </div>
         <button type="submit" class="act">
