@@ -279,6 +279,25 @@ describe("what somebody's instruments can decide", () => {
     expect(verdict.standardUncertaintyAfter).toBeLessThan(tram.limit / 3);
   });
 
+  it("is what is read next where it does, however little that is worth for its minutes", () => {
+    const read = [
+      ...[{ check: "level-ride" }, { check: "gap-under-beam" }, { check: "bed-touch" }],
+      ...[
+        { check: "turnaround", options: { axis: "Z" } },
+        { check: "upright-sweep", objects: { square: "square" } },
+      ],
+    ];
+    const families = ["feeler", "dial", "level", "touch plate"];
+    // So wide that it is nearly surely within, and still not known to a third of it.
+    const wide = { ...tram, limit: 2.96 };
+    const answer = nextChecks(
+      question(estimateTimeline(machine, readMachine(machine, read, families)), [wide], { kinds }),
+    );
+    if (answer.kind !== "check") throw new Error(answer.kind);
+    expect(answer.next[0]).toMatchObject({ gain: 0, serves: [{ settles: true }] });
+    expect(answer.next[0].reason).toMatch(/^Cutter’s axis to the bed.*settles it/);
+  });
+
   it("is told not to be enough, with the instrument of the catalogue that would be", () => {
     const { verdict } = ask(["rule"], tram);
     expect(verdict.decides).toBe(false);

@@ -7,7 +7,7 @@ import { outlookFrom } from "../fit/expected.ts";
 import type { Demand } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
 import { unreadDemands } from "../work/unread.ts";
-import type { NextAnswer, NextCheck, NextQuestion, ServedDemand } from "./next-check-answer.ts";
+import type { InstrumentVerdict, NextAnswer, NextCheck, NextQuestion, ServedDemand } from "./next-check-answer.ts";
 import {
   DECIDING_SHARE,
   type Decision,
@@ -69,10 +69,31 @@ export function nextChecks(question: NextQuestion): NextAnswer {
   const unknown = demands.filter((result) => isUnknown(estimate, decisions, result));
   if (unknown.length > 0) {
     const verdicts = instrumentVerdicts({ ...question, demands: unknown });
+    const settling = settlingChecks(verdicts);
+    if (settling.length > 0) return { kind: "check", next: settling.slice(0, SHOWN) };
     return { kind: "no instrument", verdicts, reason: reasonForNoInstrument(unknown) };
   }
   const undecided = decisions.map(({ demand }) => demand);
   return { kind: "you know enough", undecided, reason: reasonForEnough(demands, undecided) };
+}
+
+/**
+ * What is not worth its minutes by the rate, but is the user's own and settles what would else stay unknown: nobody is told
+ * that nothing can be read for it.
+ */
+function settlingChecks(verdicts: readonly InstrumentVerdict[]): readonly NextCheck[] {
+  return verdicts.flatMap(
+    ({ demand, open, decides, by, standardUncertaintyNow, standardUncertaintyAfter, sentence }) => {
+      if (!decides || open === "moves") return [];
+      const served: ServedDemand = { demand, gain: 0, settles: true, standardUncertaintyNow, standardUncertaintyAfter };
+      return by.map(
+        (run): NextCheck => ({
+          ...{ run, minutes: run.minutes, gain: 0, gainPerMinute: 0, serves: [served] },
+          reason: `${demand.title}: ${sentence}`,
+        }),
+      );
+    },
+  );
 }
 
 /** Undecided, and not because it lies close to its limit. */

@@ -257,7 +257,9 @@ describe("the other reading of a proof that takes two", () => {
 
   it("has a place in the plan of a machine whose runs go on only where a homing comes first", () => {
     for (const { stop } of plan().moves) expect(stop?.other !== null && stop !== null).toBe(stop?.homesFirst === true);
-    const [home] = plan().moves;
+    const [play, home] = plan().moves;
+    // Play is taken up before anything is trimmed, or read, through it.
+    expect(play.adjuster).toBe("play.x");
     expect(home).toMatchObject({ adjuster: "gantry.offset", stop: { check: "hole-rectangle", homesFirst: true } });
     expect(home.fastening.join(" ")).toContain("only a homing brings the beam to its new place");
     expect([home.fastening, home.cautions, home.alsoLoose].flat().join(" ")).not.toMatch(/belt|clamp|stops/i);

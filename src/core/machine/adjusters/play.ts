@@ -17,7 +17,8 @@ export function playTakeUps({ dimensions: d }: Machine): readonly AdjusterDraft[
       range: [0, 1],
       sd: 0,
       minutes: 10,
-      level: 2,
+      // Before all that is trimmed, or read, through a drive; after the joints that carry the drives.
+      level: 0,
       cure: "soft",
       leaves: { [`backlash.${axis}`]: [0.03, 0.015] },
       fasteners: {
