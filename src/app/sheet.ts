@@ -5,6 +5,7 @@ import { type IntervalBar, intervalBar } from "../core/drawing/interval-bar.ts";
 import type { FindingResult, Verdict } from "../core/findings/evaluate.ts";
 import { headlineWithMeaning } from "../core/findings/headline.ts";
 import { meaningInWords, showFinding } from "../core/findings/shown.ts";
+import { waysOf } from "../core/planning/next-check-words.ts";
 import type { Assessment } from "./assess.ts";
 import { dateOf, drawnMachine, readingsInWords } from "./drawn-machine.ts";
 import { residualsOfRun } from "./drawn-trust.ts";
@@ -91,9 +92,7 @@ function oddSection(assessment: Assessment): string {
 function readingsSection({ timeline, estimate }: Assessment): string {
   const rows = timeline.runs.map((run) => {
     const count = timeline.readings.filter((reading) => reading.run === run.id).length;
-    const how = Object.values(run.options)
-      .filter((option) => typeof option === "string")
-      .join(", ");
+    const how = waysOf({ setup: run }).join(", ");
     const date = new Date(run.at).toISOString().slice(0, 10);
     const title = checkById(run.check)?.words.title ?? run.check;
     const instrument =

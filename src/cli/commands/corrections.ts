@@ -4,14 +4,14 @@ import { runName } from "../../app/run-name.ts";
 import { type Session, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
-import { formatTrimmed } from "../../core/base/number-format.ts";
 import { coreUnitOf, unitOf } from "../../core/base/units.ts";
 import { checkById } from "../../core/checks/catalogue.ts";
 import type { Check } from "../../core/checks/check.ts";
 import { setupOfRun } from "../../core/fit/observations.ts";
 import { stationFromKey } from "../../core/fit/station-key.ts";
-import { entriesInWords } from "../../core/instruments/entry-words.ts";
+import { entriesInWords, writtenAlike } from "../../core/instruments/entry-words.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
+import { waysOf } from "../../core/planning/next-check-words.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { appendEvents, openLogbook } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
@@ -37,20 +37,15 @@ export function listReadings(file: string, options: { json?: boolean; odd?: bool
     const ofRun = listed.filter((reading) => reading.run === run.id);
     if (ofRun.length === 0) continue;
     const check = checkById(run.check);
-    const how = Object.values(run.options).join(", ");
+    const written = writtenAlike(ofRun.flatMap(({ entries }) => entries));
+    const how = waysOf({ setup: run }).join(", ");
     const rows = ofRun.map((reading) => {
       const station = check ? stationFromKey(check, setupOfRun(machine, timeline, run), reading.station) : null;
       const where =
         station && check?.kind === "geometric" ? placeForUser(timeline.coordinates, station.at, ["x", "y"]) : "";
       const mark =
         reading.withdrawn !== null || run.withdrawn !== null ? "withdrawn" : odd.has(reading.id) ? "odd" : "";
-      return [
-        reading.id.slice(-6),
-        reading.station,
-        where,
-        entriesInWords(reading.entries, (value) => formatTrimmed(value, 4)),
-        mark,
-      ];
+      return [reading.id.slice(-6), reading.station, where, entriesInWords(reading.entries, written), mark];
     });
     say(
       toned(

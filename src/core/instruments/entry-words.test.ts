@@ -1,23 +1,27 @@
-import { describe, expect, it } from "vitest";
-import { formatTrimmed } from "../base/number-format.ts";
+import { expect, it } from "vitest";
 import type { Entry } from "./entry.ts";
-import { entriesByName, entriesInWords } from "./entry-words.ts";
+import { entriesByName, entriesInWords, writtenAlike } from "./entry-words.ts";
 
-const text = (value: number) => formatTrimmed(value, 4);
-const right: Entry = { form: "interval", goes: 1.1, doesNotGo: 1.15 };
-const left: Entry = { form: "value", value: 0 };
-const gaps = { entries: ["right gap", "left gap"], readsSecondFirst: true } as const;
+const gap = (goes: number, doesNotGo: number): Entry => ({ form: "interval", goes, doesNotGo });
 
-describe("the entries of a station", () => {
-  it("are read with their names, in the order in which people read them", () => {
-    expect(entriesByName([right, left], gaps, text)).toBe("left gap 0, right gap 1.1 to 1.15");
-    expect(entriesByName([left, right], { entries: ["top gap", "bottom gap"] }, text)).toBe(
-      "top gap 0, bottom gap 1.1 to 1.15",
-    );
-    expect(entriesByName([right], {}, text)).toBe("1.1 to 1.15");
-  });
+it("writes the numbers of a list with as many decimals each, as many as the finest has", () => {
+  const entries = [gap(0.4, 0.45), gap(0.35, 0.4)];
+  const written = writtenAlike(entries);
+  expect(entries.map((entry) => entriesInWords([entry], written))).toEqual(["0.40 / 0.45", "0.35 / 0.40"]);
+  expect(entriesByName([gap(0.4, 0.45)], {}, written)).toBe("0.40 to 0.45");
+});
 
-  it("stand in a list as they are typed, the first of the logbook first", () => {
-    expect(entriesInWords([right, left], text)).toBe("1.1 / 1.15 : 0");
-  });
+it("leaves whole numbers whole and yes and no as they are", () => {
+  const entries: readonly Entry[] = [
+    { form: "value", value: 61 },
+    { form: "verdict", passed: true },
+  ];
+  const written = writtenAlike(entries);
+  expect(entries.map((entry) => entriesInWords([entry], written))).toEqual(["61", "yes"]);
+  expect(
+    writtenAlike([
+      { form: "value", value: -0.5 },
+      { form: "value", value: 0.1234 },
+    ])(-0.5),
+  ).toBe("−0.5000");
 });

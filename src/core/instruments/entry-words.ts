@@ -1,4 +1,19 @@
+import { formatNumber, formatTrimmed } from "../base/number-format.ts";
 import type { Entry } from "./entry.ts";
+
+/** How the numbers of a list are written: each with as many decimals, so that they stand under one another. */
+export function writtenAlike(entries: readonly Entry[]): (value: number) => string {
+  let decimals = 0;
+  const count = (value: number) => {
+    decimals = Math.max(decimals, formatTrimmed(value, MOST_DECIMALS).split(".")[1]?.length ?? 0);
+    return "";
+  };
+  for (const entry of entries) entryInWords(entry, count);
+  return (value) => formatNumber(value, decimals);
+}
+
+/** In the core's units nothing is read finer by hand. */
+const MOST_DECIMALS = 4;
 
 /** The entries of a station as a person reads them, each by its name where there are two. `text` writes a number. */
 export function entriesByName(

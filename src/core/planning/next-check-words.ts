@@ -98,7 +98,8 @@ export function runTitle(way: WayOfDoing): string {
 /** Answers that say nothing without what they are about. */
 const saidWithTheirName: ReadonlySet<string> = new Set(["stem", "square"]);
 
-function waysOf({ setup }: WayOfDoing): readonly string[] {
+/** The answers by which a way of doing a check differs from others: "stem left or front", "X". */
+export function waysOf({ setup }: Pick<WayOfDoing, "setup">): readonly string[] {
   return Object.entries(setup.options).flatMap(([key, answer]) => {
     if (typeof answer !== "string") return [];
     return [saidWithTheirName.has(key) ? `${key} ${answer}` : answer];

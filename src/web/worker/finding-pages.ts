@@ -22,11 +22,11 @@ import { headlineOf } from "../../core/findings/headline.ts";
 import { meaningInWords, showFinding } from "../../core/findings/shown.ts";
 import { setupOfRun } from "../../core/fit/observations.ts";
 import { stationFromKey } from "../../core/fit/station-key.ts";
-import { entriesByName } from "../../core/instruments/entry-words.ts";
+import { entriesByName, writtenAlike } from "../../core/instruments/entry-words.ts";
 import { placeForUser } from "../../core/machine/user-coordinates.ts";
+import { waysOf } from "../../core/planning/next-check-words.ts";
 import { sentenceFrom } from "./check-pages.ts";
 import { concernsOf, titleOf } from "./concerns.ts";
-import { numberIn } from "./entry-form.ts";
 import { assessmentOf, eventsOfMachine } from "./held.ts";
 import type { Answer, FindingPage, FindingRow, Findings, HistoryRow, RunEntry } from "./protocol.ts";
 import { shareRows } from "./share-rows.ts";
@@ -179,12 +179,13 @@ export function readingsPage(machine: string): Answer<readonly RunEntry[]> {
       const quantity = check?.quantity;
       const unit = quantity === undefined || quantity === "verdict" || quantity === "count" ? "" : coreUnitOf[quantity];
       const readings = timeline.readings.filter((reading) => reading.run === run.id);
+      const written = writtenAlike(readings.flatMap(({ entries }) => entries));
       const judged = trust.runs.some((candidate) => candidate.run.id === run.id);
       return {
         run: run.id,
         check: run.check,
         title: titleOf(run.check),
-        how: Object.values(run.options).join(", "),
+        how: waysOf({ setup: run }).join(", "),
         date: new Date(run.at).toISOString().slice(0, 10),
         instrument: instrument?.name ?? "",
         unit: unit === "" ? "" : unitOf(unit).symbol,
@@ -202,7 +203,7 @@ export function readingsPage(machine: string): Answer<readonly RunEntry[]> {
             station: sentenceFrom(station?.words ?? reading.station),
             place:
               station && check?.kind === "geometric" ? placeForUser(timeline.coordinates, station.at, ["x", "y"]) : "",
-            text: entriesByName(reading.entries, check ?? {}, (value) => numberIn(value, unit === "" ? "mm" : unit)),
+            text: entriesByName(reading.entries, check ?? {}, written),
             odd: odd.has(reading.id)
               ? `${formatNumber(Math.abs(odd.get(reading.id) as number), 1)} times its scatter`
               : "",

@@ -2,6 +2,7 @@ import { beforeEach, describe, expect, it } from "vitest";
 import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { comparePage } from "./compare-pages.ts";
+import { readingsPage } from "./finding-pages.ts";
 import { addEvents, forgetMachine } from "./held.ts";
 import { historyPage } from "./history-pages.ts";
 import { movesBoard } from "./move-pages.ts";
@@ -79,5 +80,23 @@ describe("the history on the page", () => {
     expect(words).toContain("Play on turning round, X: 6 readings.");
     expect(words).toContain("Play on turning round, Y: 6 readings.");
     expect(words).toContain("A reading is withdrawn (Play on turning round, X, nose): Undone at once.");
+  });
+});
+
+describe("the readings on the page", () => {
+  const runs = () => good(readingsPage(machine));
+
+  it("says of each answer what it is about where it would say nothing by itself", () => {
+    expect(runs().map(({ how }) => how)).toContain("stem left or front, square left or front, side");
+    for (const { how } of runs()) expect(how).not.toMatch(/^left or front|, left or front/);
+  });
+
+  it("writes the readings of a run with as many decimals each", () => {
+    for (const { run, readings } of runs()) {
+      const decimals = readings
+        .flatMap(({ text }) => text.match(/\d+(\.\d+)?/g) ?? [])
+        .map((n) => n.split(".")[1]?.length);
+      expect(new Set(decimals).size, run).toBeLessThanOrEqual(1);
+    }
   });
 });

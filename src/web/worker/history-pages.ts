@@ -9,6 +9,7 @@ import { happeningInWords, takeBack } from "../../app/take-back.ts";
 import { leavesInWords } from "../../app/typed-leaves.ts";
 import { instrumentName, type OwnInstrument } from "../../core/instruments/instrument.ts";
 import { adjustersOf } from "../../core/machine/adjusters/catalogue.ts";
+import { waysOf } from "../../core/planning/next-check-words.ts";
 import { inOrderOfTime } from "../../logbook/event-order.ts";
 import type { EventOf, LogEvent } from "../../logbook/events.ts";
 import { titleOf } from "./concerns.ts";
@@ -112,7 +113,7 @@ function logOf(machine: string, changes: ReadonlySet<string>): readonly LogLine[
   function runInWords(run: string): string {
     const begun = runs.get(run);
     if (begun === undefined) return "unknown";
-    return [titleOf(begun.check), ...Object.values(begun.options ?? {})].join(", ");
+    return [titleOf(begun.check), ...waysOf({ setup: { options: begun.options ?? {} } })].join(", ");
   }
   function readingInWords(id: string): string {
     const reading = taken.get(id);

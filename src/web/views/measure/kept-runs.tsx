@@ -65,7 +65,9 @@ function KeptTable({ page, verdicts, hasTitle }: KeptRun & { hasTitle: boolean }
           <tr key={reading}>
             <td class="strong">{page.stations.find(({ key }) => key === station)?.number}</td>
             <th scope="row">{what}</th>
-            <td class={fits === "far" || fits === "failed" ? "out" : ""}>{strong + (fits === "far" ? "" : rest)}</td>
+            <td class={fits === "failed" ? "out" : fits === "far" ? "strong" : ""}>
+              {strong + (fits === "far" ? "" : rest)}
+            </td>
           </tr>
         ))}
       </tbody>

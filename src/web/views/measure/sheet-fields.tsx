@@ -105,7 +105,7 @@ export function SheetFields({ page, sheet }: { page: CheckPage; sheet: TypedShee
                   ))
                 )}
                 {tried.value && (
-                  <td class={verdict?.fits === "far" || verdict?.fits === "failed" ? "out" : ""}>
+                  <td class={verdict?.fits === "failed" ? "out" : verdict?.fits === "far" ? "strong" : ""}>
                     {verdict ? verdict.strong + (verdict.fits === "far" ? "" : verdict.rest) : ""}
                   </td>
                 )}

@@ -70,7 +70,7 @@ function RunBox({ machine, run, open }: { machine: string; run: RunEntry; open: 
           <span class="nowrap">{run.date}</span>,{" "}
           {run.readings.length === 1 ? "one reading" : `${run.readings.length} readings`}
           {run.withdrawn !== null && ", withdrawn"}
-          {isOdd && <strong class="out">, one stands away</strong>}
+          {isOdd && <strong>, one stands away</strong>}
         </span>
       </summary>
       <p class="small second">
@@ -102,8 +102,8 @@ function RunBox({ machine, run, open }: { machine: string; run: RunEntry; open: 
               <th scope="row">
                 {reading.station}
                 {reading.place !== "" && <span class="second small"> {reading.place}</span>}
-                {reading.odd !== "" && <strong class="out block">odd: {reading.odd} away</strong>}
-                {reading.withdrawn !== null && <span class="second block">withdrawn: {reading.withdrawn}</span>}
+                {reading.odd !== "" && <strong class="block"> odd: {reading.odd} away</strong>}
+                {reading.withdrawn !== null && <span class="second block"> withdrawn: {reading.withdrawn}</span>}
               </th>
               <td class="num">{reading.text}</td>
               <td class="does">
