@@ -7,7 +7,7 @@ import type { NotedMove } from "./note-move.ts";
 /** What is said of a move that has been noted; each part may have nothing to say. */
 export interface NotedWords {
   readonly noted: string;
-  /** The same with the way of the hand in the place of a sign: "0.29 up"; where there is none, as before. */
+  /** What a hand has moved and which way: "the beam's right end 0.29 mm up"; where there is no such way, as before. */
   readonly byHand: string;
   readonly lies: readonly string[];
   /** What the user's hands have taught. */
@@ -28,9 +28,13 @@ export function notedInWords({ adjuster, amount, packingMm, session }: NotedMove
       : [
           `What nipping up leaves to chance here, by what your gauge has read: ${formatNumber(sd, 3)}${unit}; usual is ${formatNumber(usual.sd, 3)}.`,
         ];
+  const byHand =
+    way === null
+      ? `${words}${by}`
+      : `${way.words} ${formatTrimmed(handWayMm(way, amount), 2)}\u00a0mm ${directionOf(adjuster, amount)}`;
   return {
     noted: `Noted: ${words}${by}.`,
-    byHand: `Noted: ${words}${way === null ? by : `, ${formatTrimmed(handWayMm(way, amount), 2)} ${directionOf(adjuster, amount)}`}.`,
+    byHand: `Noted: ${byHand}.`,
     lies: packingMm === null ? [] : [`${placeInWords(packingMm)} there now.`],
     hands,
     open: !isRead && kind === "assign" ? ["What this has left is not known until it is read again."] : [],

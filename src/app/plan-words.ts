@@ -151,7 +151,7 @@ function cureInWords({ demand }: PlannedDemand, cure: DemandCure, adjusters: rea
     case "skim":
       return "Skimming the bed would bring it in.";
     case "steps per mm":
-      return `Correcting the steps per mm of ${cure.axis.toUpperCase()} would bring it in; that number is locked.`;
+      return `Correcting the steps per mm of ${cure.axis.toUpperCase()} would bring it in; that number is to stay as it is.`;
     case "correct the program":
       return "No joint brings it in; a program that allows for it does.";
     case "measure better":

@@ -54,7 +54,7 @@ test("a look is answered by keys", async ({ page, server }) => {
   await expect(page.getByText("Not passed:", { exact: true })).toBeVisible();
 });
 
-test("a move is reached, locked, and freed again, by keys alone", async ({ page, server }) => {
+test("a move is reached, kept as it is, and freed again, by keys alone", async ({ page, server }) => {
   const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
   await page.goto(`${server.address}/machine/${id}/moves`);
   await expect(page.getByRole("link", { name: "Begin with move 1" })).toBeVisible();
@@ -62,21 +62,23 @@ test("a move is reached, locked, and freed again, by keys alone", async ({ page,
   await page.keyboard.press("Enter");
   await expect(page.getByRole("heading", { level: 1 })).toBeFocused();
   await expect(page.getByRole("button", { name: "Done", exact: true })).toBeEnabled();
-  await tabTo(page, /^Lock$/);
+  await tabTo(page, /^Keep as it is$/);
   await page.keyboard.press("Enter");
-  await expect(page.getByRole("button", { name: "I cannot reach it" })).toBeFocused();
+  await expect(page.getByRole("button", { name: "It is glued or pinned" })).toBeFocused();
   await page.keyboard.press("Enter");
-  await expect(page.getByText(/the slide's plate screws, slide turned: locked, I cannot reach it\./)).toBeVisible();
+  await expect(
+    page.getByText(/the slide's plate screws, slide turned: kept as it is\. It is glued or pinned\./),
+  ).toBeVisible();
   await expect(page.getByText(/^Working out the plan/)).toHaveCount(0);
   await expect(page.getByRole("link", { name: /^Turn the slide/ })).toHaveCount(0);
   await tabTo(page, /^All places/);
   await page.keyboard.press("Enter");
   await tabTo(page, /^the slide's plate screws/);
   await page.keyboard.press("Enter");
-  await expect(page.getByText("It is locked: I cannot reach it.")).toBeVisible();
-  await tabTo(page, /^Unlock$/);
+  await expect(page.getByText("It is kept as it is: It is glued or pinned.")).toBeVisible();
+  await tabTo(page, /^Free it$/);
   await page.keyboard.press("Enter");
-  await expect(page.getByRole("button", { name: "Unlock" }).first()).toBeFocused();
+  await expect(page.getByRole("button", { name: "Free it" }).first()).toBeFocused();
   await page.keyboard.press("Enter");
-  await expect(page.getByText("It is locked: I cannot reach it.")).toHaveCount(0);
+  await expect(page.getByText("It is kept as it is: It is glued or pinned.")).toHaveCount(0);
 });

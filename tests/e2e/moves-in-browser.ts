@@ -48,7 +48,13 @@ for (const { name, width, height, theme } of sizes) {
       await expect(
         page.getByText(/Only tried, not written down: with nothing but the right side-plate screws/),
       ).toBeVisible();
-      await page.getByRole("link", { name: "Begin with move 1" }).click();
+      // It can be looked at, and is not what the page asks to do.
+      await expect(page.getByRole("link", { name: "Begin with move 1" })).toHaveCount(0);
+      await expect(page.locator("main .act")).toHaveCount(0);
+      await page.getByRole("link", { name: "Look at move 1" }).click();
+      await expect(
+        page.getByText(/Only tried, not written down: with nothing but the right side-plate screws/),
+      ).toBeVisible();
       const move = page.getByRole("heading", { level: 1 });
       await expect(move).toHaveText(/^Raise the beam's right end by 0\.\d+ mm\.$/);
       await expect(move).toBeFocused();
@@ -63,16 +69,19 @@ for (const { name, width, height, theme } of sizes) {
       // The three answers are in reach wherever the screen stands.
       for (const place of ["0", "document.body.scrollHeight"]) {
         await page.evaluate(`scrollTo(0, ${place})`);
-        for (const button of ["Done", "Lock", "Can’t do it"])
+        for (const button of ["Done", "Keep as it is", "Can’t do it"])
           await expect(page.getByRole("button", { name: button, exact: true })).toBeInViewport({ ratio: 1 });
       }
 
       // A look at the lock, and back from it.
-      await page.getByRole("button", { name: "Lock", exact: true }).click();
-      await expect(page.getByRole("heading", { name: /^Lock it/ })).toBeVisible();
-      await expect(page.getByRole("button", { name: "I cannot reach it" })).toBeFocused();
+      await page.getByRole("button", { name: "Keep as it is", exact: true }).click();
+      await expect(page.getByRole("heading", { name: /^Keep it as it is/ })).toBeVisible();
+      await expect(page.getByRole("button", { name: "It is glued or pinned" })).toBeFocused();
       await expectAccessible(page);
       await page.getByRole("button", { name: "Leave it free" }).click();
+      await page.getByRole("button", { name: "Can’t do it" }).click();
+      await expect(page.getByRole("link", { name: "Not today" })).toHaveAttribute("href", /only=beam\.right/);
+      await page.getByRole("button", { name: "It can be done after all" }).click();
 
       // Done as planned, with what the leaves say; the leaf that does not go comes by itself.
       const before = await findingText();
@@ -93,12 +102,14 @@ for (const { name, width, height, theme } of sizes) {
       await expect(page.getByRole("button", { name: "Done", exact: true })).toBeFocused();
       await page.getByRole("button", { name: "Done", exact: true }).click();
       await expect(page.getByRole("heading", { level: 1 })).toHaveText(
-        /^Noted: the right side-plate screws, 0\.\d+ up$/,
+        /^Noted: the beam's right end 0\.\d+\u00a0mm up$/,
       );
       await expect(page.getByText(/The last reading fits/)).toBeVisible();
       await expect(
         page.getByText("To be read again when the round of moves is through: Gap under the beam."),
       ).toBeVisible();
+      // What was tried is still tried.
+      await expect(page.getByRole("link", { name: "All moves" })).toHaveAttribute("href", /only=beam\.right/);
       await expect(page.getByText("Working out what comes next.")).toHaveCount(0);
       await shot("noted");
       await expectAccessible(page);
@@ -122,3 +133,19 @@ for (const { name, width, height, theme } of sizes) {
     });
   });
 }
+
+test("after a move the next one of the plan is a button away, whatever is to be read before it", async ({
+  page,
+  server,
+}) => {
+  const [{ id }] = (await (await fetch(`${server.address}/api/machines`)).json()) as [{ id: string }];
+  await page.goto(`${server.address}/machine/${id}/moves`);
+  await page.getByRole("link", { name: "Begin with move 1" }).click();
+  const done = page.getByRole("button", { name: "Done", exact: true });
+  await expect(done).toBeEnabled();
+  await done.click();
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText(/^Noted: /);
+  const onward = page.getByRole("link", { name: /^(On with the moves: [A-Z]\d?, the first of \d+|Show the move)$/ });
+  await onward.click();
+  await expect(page.getByText(/^Move 1 of \d+, /)).toBeVisible();
+});

@@ -213,7 +213,7 @@ function inWords(
         ? "Plans pack with a usual assortment."
         : `Shims to pack with: ${event.leavesMm.length === 0 ? "none" : leavesInWords(event.leavesMm)}.`;
     case "adjuster-locked":
-      return `Locked, ${placeOf(event.adjuster)}: ${event.because}`;
+      return `Kept as it is, ${placeOf(event.adjuster)}: ${event.because}`;
     case "adjuster-unlocked":
       return `Free again: ${placeOf(event.adjuster)}.`;
     case "adjuster-changed":

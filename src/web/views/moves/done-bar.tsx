@@ -7,7 +7,7 @@ import { ToldList } from "../../parts/told.tsx";
 import { preferences } from "../../preferences.ts";
 import { ask } from "../../worker/client.ts";
 import type { Told } from "../../worker/protocol.ts";
-import type { AdjusterPage, AmountMade, MoveNoted, PlannedMovePage } from "../../worker/protocol-moves.ts";
+import type { AdjusterPage, AmountMade, MoveNoted, PlannedMovePage, WhatIf } from "../../worker/protocol-moves.ts";
 import { AmountFields, emptyAmount, type TypedAmount, typedAmount } from "./amount-fields.tsx";
 import { emptyGauge, GaugeFields, gaugeRead, type TypedGauge } from "./gauge-fields.tsx";
 import { type WayOut, WaysOut } from "./ways-out.tsx";
@@ -15,6 +15,8 @@ import { type WayOut, WaysOut } from "./ways-out.tsx";
 interface DoneBarProps {
   readonly machine: string;
   readonly page: AdjusterPage;
+  /** What is tried, to be gone back to. */
+  readonly what: WhatIf;
   /** Null where the plan does not move it. */
   readonly move: PlannedMovePage | null;
   readonly isReady: boolean;
@@ -22,7 +24,7 @@ interface DoneBarProps {
 }
 
 /** How it was made, what the gauge read, and the three answers to a move, always in reach at the bottom. */
-export function DoneBar({ machine, page, move, isReady, onNoted }: DoneBarProps) {
+export function DoneBar({ machine, page, what, move, isReady, onNoted }: DoneBarProps) {
   const otherwise = useSignal(false);
   const amount = useSignal<TypedAmount>(emptyAmount);
   const gauge = useSignal<TypedGauge>(emptyGauge);
@@ -109,6 +111,7 @@ export function DoneBar({ machine, page, move, isReady, onNoted }: DoneBarProps)
           <WaysOut
             machine={machine}
             page={page}
+            what={what}
             wayOut={wayOut.value}
             onClose={() => {
               wayOut.value = null;
@@ -137,7 +140,7 @@ export function DoneBar({ machine, page, move, isReady, onNoted }: DoneBarProps)
                   wayOut.value = wayOut.value === "lock" ? null : "lock";
                 }}
               >
-                {page.place.locked === null ? "Lock" : "Unlock"}
+                {page.place.locked === null ? "Keep as it is" : "Free it"}
               </button>
               <button
                 type="button"

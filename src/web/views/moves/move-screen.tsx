@@ -11,6 +11,7 @@ import { Brought, ReadAgain, StopBlock } from "./move-parts.tsx";
 import { NotedPanel } from "./noted-panel.tsx";
 import { usePlan } from "./use-plan.ts";
 import { queryFromWhatIf } from "./what-if.ts";
+import { TriedHere } from "./what-if-panel.tsx";
 
 interface MoveScreenProps {
   readonly machine: string;
@@ -37,6 +38,7 @@ export function MoveScreen({ machine, adjuster, what }: MoveScreenProps) {
         <NotedPanel
           machine={machine}
           noted={noted.value}
+          what={what}
           readAgain={answer.value.readAgain}
           onTakenBack={() => {
             noted.value = null;
@@ -53,6 +55,7 @@ export function MoveScreen({ machine, adjuster, what }: MoveScreenProps) {
       <main class="move-screen">
         <div class="move-head">
           <Heading words={move?.sentence ?? headingOf(answer.value)} />
+          {board?.ok && <TriedHere what={what} board={board.value} />}
           <p role="status" class={isKnown && !takenBack.value ? "hide" : "small"}>
             {takenBack.value ? "Taken back: it counts as never having been. " : ""}
             {isKnown ? "" : "Working out the plan."}
@@ -79,6 +82,7 @@ export function MoveScreen({ machine, adjuster, what }: MoveScreenProps) {
           key={move === null ? "free" : `planned ${move.amount}`}
           machine={machine}
           page={answer.value}
+          what={what}
           move={isOld ? null : move}
           isReady={isKnown}
           onNoted={(value) => {
@@ -127,7 +131,7 @@ function Cautions({ page: { cautions, meanwhile }, inOrder }: { page: AdjusterPa
 }
 
 function NotInPlan({ page: { place } }: { page: AdjusterPage }) {
-  if (place.locked !== null) return <p>It is locked: {place.locked}</p>;
+  if (place.locked !== null) return <p>It is kept as it is: {place.locked}</p>;
   if (!place.available) return <p>It is noted as not there, or as a place that nobody gets at.</p>;
   return <p>The plan leaves it as it is. What has been moved here all the same can be noted below.</p>;
 }

@@ -5,21 +5,24 @@ import { ToldList } from "../../parts/told.tsx";
 import { VerdictSymbol } from "../../parts/verdict.tsx";
 import { machineAddress } from "../../router.ts";
 import type { Told } from "../../worker/protocol.ts";
-import type { MoveNoted, ReadAgainEntry } from "../../worker/protocol-moves.ts";
+import type { MoveNoted, ReadAgainEntry, WhatIf } from "../../worker/protocol-moves.ts";
 import { useAnswer } from "../../worker/use-answer.ts";
 import { takeMoveBack } from "./done-moves.tsx";
 import { timeAndTools } from "./thing-list.tsx";
+import { usePlan } from "./use-plan.ts";
+import { queryFromWhatIf } from "./what-if.ts";
 import { write } from "./write.ts";
 
 interface NotedPanelProps {
   readonly machine: string;
   readonly noted: MoveNoted;
   readonly readAgain: readonly ReadAgainEntry[];
+  readonly what: WhatIf;
   readonly onTakenBack: () => void;
 }
 
 /** What was noted, how the last reading sits, and what comes next; all of it can be taken back. */
-export function NotedPanel({ machine, noted, readAgain, onTakenBack }: NotedPanelProps) {
+export function NotedPanel({ machine, noted, readAgain, what, onTakenBack }: NotedPanelProps) {
   const told = useSignal<readonly Told[]>([]);
   const [first, ...rest] = noted.sentences;
   return (
@@ -44,7 +47,7 @@ export function NotedPanel({ machine, noted, readAgain, onTakenBack }: NotedPane
         )}
       </div>
       <ToldList told={told.value} />
-      <NextMove machine={machine} from={noted.version} />
+      <NextMove machine={machine} what={what} from={noted.version} />
       <div class="button-row">
         <button
           type="button"
@@ -55,7 +58,7 @@ export function NotedPanel({ machine, noted, readAgain, onTakenBack }: NotedPane
         >
           Undo
         </button>
-        <Link class="button" to={machineAddress(machine, "moves")}>
+        <Link class="button" to={machineAddress(machine, "moves") + queryFromWhatIf(what)}>
           All moves
         </Link>
         <Link class="button" to={machineAddress(machine, "findings")}>
@@ -72,7 +75,8 @@ async function takeBack(machine: string, { adjuster, move }: MoveNoted): Promise
 }
 
 /** The plan has changed by what was done, so what comes next is worked out anew. */
-function NextMove({ machine, from }: { machine: string; from: number }) {
+function NextMove({ machine, what, from }: { machine: string; what: WhatIf; from: number }) {
+  const { plan, isOld } = usePlan(machine, what);
   useAnswer("next", { machine, wait: true });
   const answer = useAnswer("next", { machine, wait: false }).value;
   const page = answer?.ok && answer.value.version >= from ? answer.value : null;
@@ -84,14 +88,27 @@ function NextMove({ machine, from }: { machine: string; from: number }) {
     );
   }
   if (page.now === null) return <p>{page.nothing}</p>;
+  const move = plan?.ok && !isOld && plan.value.version >= from ? plan.value.moves[0] : undefined;
+  const isThat =
+    move !== undefined &&
+    `${machineAddress(machine)}/${page.now.path}` === machineAddress(machine, "moves", move.adjuster);
   return (
-    <section class="next-card" aria-labelledby="after-this">
-      <h2 id="after-this">{page.now.title}</h2>
-      <p class="small second">{timeAndTools(page.now)}</p>
-      <p>{page.now.why}</p>
-      <Link class="button act" to={`${machineAddress(machine)}/${page.now.path}`}>
-        {page.now.button}
-      </Link>
-    </section>
+    <>
+      <section class="next-card" aria-labelledby="after-this">
+        <h2 id="after-this">{page.now.title}</h2>
+        <p class="small second">{timeAndTools(page.now)}</p>
+        <p>{page.now.why}</p>
+        <Link class="button act" to={`${machineAddress(machine)}/${page.now.path}`}>
+          {page.now.button}
+        </Link>
+      </section>
+      {move !== undefined && !isThat && (
+        <p>
+          <Link class="button" to={machineAddress(machine, "moves", move.adjuster) + queryFromWhatIf(what)}>
+            On with the moves: {move.letter}, the first of {plan?.ok ? plan.value.moves.length : 1}
+          </Link>
+        </p>
+      )}
+    </>
   );
 }

@@ -15,8 +15,8 @@ export function PlacesView({ machine }: { machine: string }) {
     <main class="places">
       <Heading words="Where the machine can be changed" of={board.value.machine} />
       <p class="small second">
-        Open one to note a move that no plan has asked for, to lock it, or to free it. How far each goes counts from
-        where it stands now.
+        Open one to note a move that no plan has asked for, to keep it as it is, or to free it. How far each goes counts
+        from where it stands now.
       </p>
       <div class="places-columns">
         <div class="places-picture">
@@ -62,6 +62,6 @@ export function PlacesView({ machine }: { machine: string }) {
 }
 
 function PlaceState({ place: { locked, available } }: { place: AdjusterPlace }) {
-  if (locked !== null) return <span class="small block">locked: {locked}</span>;
+  if (locked !== null) return <span class="small block">kept as it is: {locked}</span>;
   return available ? null : <span class="small second block">not there, or nobody gets at it</span>;
 }

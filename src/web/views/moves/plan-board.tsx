@@ -34,6 +34,7 @@ export function PlanBoard({ machine, what }: { machine: string; what: WhatIf }) 
             <PlanHead page={page} board={board.value} what={what} />
           )}
         </div>
+        {isOwner.value && <WhatIfPanel machine={machine} what={what} board={board.value} />}
         {page !== null && <PlanBody machine={machine} page={page} board={board.value} what={what} isOld={isOld} />}
       </div>
       {page !== null && page.demands.length > 0 && <Brings page={page} isOld={isOld} />}
@@ -42,7 +43,6 @@ export function PlanBoard({ machine, what }: { machine: string; what: WhatIf }) 
         <section class="plan-more">
           <h2>What the plan starts from</h2>
           <PlannedFor machine={machine} board={board.value} />
-          {isOwner.value && <WhatIfPanel machine={machine} what={what} board={board.value} />}
           <p class="links">
             <Link to={machineAddress(machine, "moves", "places")}>All places where the machine can be changed</Link>
             <Link to={machineAddress(machine, "moves", "stock")}>Shims to pack with</Link>
@@ -86,7 +86,7 @@ function PlanHead({ page, board, what }: { page: PlanPage; board: MovesBoard; wh
       <p class="headline strong">{page.headline}</p>
       {page.demands.length > 0 && <p class="small">{page.chance}</p>}
       {page.proof !== "" && <p class="small second">{page.proof}</p>}
-      {!isFree && <p class="small">Everything is locked, so there is nothing to move.</p>}
+      {!isFree && <p class="small">Everything is kept as it is, so there is nothing to move.</p>}
       {page.demands.length === 0 && <p class="small">The work asks for nothing: there is nothing to plan for.</p>}
       {!page.gatePassed && (
         <p class="small">The fit-to-measure round has not been passed, so nothing geometric is called within yet.</p>
@@ -109,16 +109,18 @@ function PlanBody({ machine, page, board, what, isOld }: BodyProps) {
   const { disputed } = board;
   const isDisputed = first !== undefined && disputed.length > 0;
   const measureFirst = page.measure?.first ?? false;
+  // A plan that is only tried can be looked at, but is not what is done next.
+  const isTried = queryFromWhatIf(what) !== "";
   return (
     <div class={`plan-body${isOld ? " is-old" : ""}`}>
       {isDisputed && <Disputed machine={machine} things={disputed} />}
       {first && !isOld && (
         <p>
           <Link
-            class={isDisputed ? "button" : "button act"}
+            class={isDisputed || isTried ? "button" : "button act"}
             to={machineAddress(machine, "moves", first.adjuster) + queryFromWhatIf(what)}
           >
-            Begin with move 1
+            {isTried ? "Look at move 1" : "Begin with move 1"}
           </Link>
         </p>
       )}
@@ -130,7 +132,7 @@ function PlanBody({ machine, page, board, what, isOld }: BodyProps) {
           {page.measure.words.map((sentence) => (
             <p key={sentence}>{sentence}</p>
           ))}
-          <ThingList machine={machine} things={page.measure.checks} act={measureFirst && !isOld} />
+          <ThingList machine={machine} things={page.measure.checks} act={measureFirst && !isOld && !isTried} />
         </section>
       )}
     </div>
@@ -161,7 +163,7 @@ function StandStill({ board }: { board: MovesBoard }) {
     <ul class="plain-list small">
       {locked.map(({ id, letter, words, locked: because }) => (
         <li key={id}>
-          <b>{letter}</b> {words}: locked, {because}
+          <b>{letter}</b> {words}: kept as it is. {because}
         </li>
       ))}
       {missing.map(({ id, letter, words }) => (

@@ -7,7 +7,7 @@ import { preferences } from "../../preferences.ts";
 import { goTo, machineAddress } from "../../router.ts";
 import { ask } from "../../worker/client.ts";
 import type { Told } from "../../worker/protocol.ts";
-import type { AdjusterPage } from "../../worker/protocol-moves.ts";
+import type { AdjusterPage, WhatIf } from "../../worker/protocol-moves.ts";
 import { queryFromWhatIf } from "./what-if.ts";
 import { write } from "./write.ts";
 
@@ -17,11 +17,13 @@ export type WayOut = "lock" | "cannot";
 interface WaysOutProps {
   readonly machine: string;
   readonly page: AdjusterPage;
+  /** What is tried stays tried when something is written down beside it. */
+  readonly what: WhatIf;
   readonly wayOut: WayOut;
   readonly onClose: () => void;
 }
 
-const reasons = ["I cannot reach it.", "It is glued or pinned.", "It was set with care and stays."] as const;
+const reasons = ["It is glued or pinned.", "It was set with care and stays.", "Something else hangs on it."] as const;
 
 /** What is said instead of "done"; the plan then finds another way. All of it can be taken back. */
 export function WaysOut(props: WaysOutProps) {
@@ -30,16 +32,16 @@ export function WaysOut(props: WaysOutProps) {
   return page.place.available ? <CannotDoIt {...props} /> : <IsThere {...props} />;
 }
 
-function LockIt({ machine, page, onClose }: WaysOutProps) {
+function LockIt({ machine, page, what, onClose }: WaysOutProps) {
   const because = useSignal("");
   const told = useSignal<readonly Told[]>([]);
   const lock = async (reason: string) => {
     told.value = await write(machine, { kind: "adjuster-locked", adjuster: page.place.id, because: reason });
-    if (told.value.length === 0) goTo(machineAddress(machine, "moves"));
+    if (told.value.length === 0) goTo(machineAddress(machine, "moves") + queryFromWhatIf(what));
   };
   return (
     <section class="held-back way-out">
-      <h2>Lock it: no plan moves it until it is freed</h2>
+      <h2>Keep it as it is: no plan moves it until it is freed</h2>
       <div class="button-row">
         {reasons.map((reason) => (
           <button type="button" key={reason} onClick={() => void lock(reason)}>
@@ -58,7 +60,7 @@ function LockIt({ machine, page, onClose }: WaysOutProps) {
       <ToldList told={told.value} />
       <div class="button-row">
         <button type="button" disabled={because.value.trim() === ""} onClick={() => void lock(because.value.trim())}>
-          Lock it
+          Keep it as it is
         </button>
         <button type="button" class="plain" onClick={onClose}>
           Leave it free
@@ -73,7 +75,7 @@ function UnlockIt({ machine, page, onClose }: WaysOutProps) {
   return (
     <section class="held-back way-out">
       <h2>Free it again</h2>
-      <p>Locked: {page.place.locked}</p>
+      <p>Kept as it is: {page.place.locked}</p>
       <ToldList told={told.value} />
       <div class="button-row">
         <button
@@ -83,37 +85,43 @@ function UnlockIt({ machine, page, onClose }: WaysOutProps) {
             if (told.value.length === 0) onClose();
           }}
         >
-          Unlock
+          Free it
         </button>
         <button type="button" class="plain" onClick={onClose}>
-          Leave it locked
+          Keep it as it is
         </button>
       </div>
     </section>
   );
 }
 
-function CannotDoIt({ machine, page, onClose }: WaysOutProps) {
+function CannotDoIt({ machine, page, what, onClose }: WaysOutProps) {
   const told = useSignal<readonly Told[]>([]);
   const change = async (figures: Parameters<typeof changeAdjuster>[2]) => {
     told.value = await changeAdjuster(machine, page.place.id, figures);
-    if (told.value.length === 0) goTo(machineAddress(machine, "moves"));
+    if (told.value.length === 0) goTo(machineAddress(machine, "moves") + queryFromWhatIf(what));
   };
   return (
     <section class="held-back way-out">
       <h2>What is in the way?</h2>
       <ul class="way-list">
         <li>
-          <Link class="button" to={machineAddress(machine, "moves") + queryFromWhatIf({ locks: [page.place.id] })}>
+          <Link
+            class="button"
+            to={
+              machineAddress(machine, "moves") +
+              queryFromWhatIf({ ...what, locks: [...(what.locks ?? []), page.place.id] })
+            }
+          >
             Not today
           </Link>
           <span class="small">Shows the plan without it, and writes nothing down.</span>
         </li>
         <li>
           <button type="button" onClick={() => void change({ available: false })}>
-            There is no such place
+            Nobody gets at it
           </button>
-          <span class="small">Or nobody gets at it. No plan asks for it again.</span>
+          <span class="small">Or there is no such place. No plan asks for it again.</span>
         </li>
         {page.asks.kind === "leaves" && (
           <li>

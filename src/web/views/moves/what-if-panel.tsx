@@ -32,6 +32,17 @@ export function TriedNow({ machine, what, board }: Props) {
   );
 }
 
+/** The same in a line, where one move of it is shown. */
+export function TriedHere({ what, board }: Omit<Props, "machine">) {
+  const words = triedInWords(what, board);
+  if (words.length === 0) return null;
+  return (
+    <p>
+      <b>Only tried, not written down:</b> {words.join("; ")}.
+    </p>
+  );
+}
+
 function triedInWords(
   { locks = [], only = [], willSkim, kindOfWork, stockMm }: WhatIf,
   board: MovesBoard,
