@@ -120,6 +120,29 @@ export function machinePlan(sheet: MachineSheet, use: FigureUse = "file"): Svg {
   return figure(planSize.width, keyTop + keyHeight(rows) + 8, wordsFor(sheet, model, null), body, use);
 }
 
+/** One view with its dimensions, low enough to stay in sight over the fields of a phone; no key. */
+export function machineStrip(sheet: MachineSheet, view: "plan" | "front", use: FigureUse = "file"): Svg {
+  const model = modelOf(sheet, [view]);
+  const { low, high } = model.extents[view];
+  const [across, up] = [high[0] - low[0], high[1] - low[1]];
+  const scale = Math.min((planSize.width - 150) / across, STRIP_ROOM / up);
+  const left = (planSize.width - scale * across) / 2;
+  const frame: Frame = { view, scale, origin: [left - scale * low[0], STRIP_TOP + scale * high[1]] };
+  const bottom = STRIP_TOP + scale * up;
+  const body =
+    view === "plan"
+      ? planView(frame, model) + planDimensions(frame, model) + frontOfMachine([planSize.width / 2 - 60, bottom + 8])
+      : elevation(frame, model) + heights(frame, model);
+  const words = {
+    title: `${sheet.machine.description.name}, ${view === "plan" ? "seen from above" : "seen from the front"}`,
+    description: "As it should be.",
+  };
+  return figure(planSize.width, bottom + 34, words, body, use);
+}
+
+const STRIP_TOP = 34;
+const STRIP_ROOM = 130;
+
 /** By how much the errors of this machine are drawn too large on the whole sheet. */
 export function sheetExaggeration(sheet: MachineSheet): Exaggeration {
   return modelOf(sheet, ["plan", "front", sheet.projection === "first" ? "left" : "right"]).exaggeration;
@@ -341,6 +364,24 @@ function planDimensions(plan: Frame, model: Model): Svg {
       at: right,
       text: formatTrimmed(Ly, 1),
     })
+  );
+}
+
+/** How far the tool goes up, and how high the beam stands over the bed. */
+function heights(front: Frame, model: Model): Svg {
+  const { Lx, Lz, zb, xL } = model.sheet.machine.dimensions;
+  const { low, high } = model.extents.front;
+  const upright = (x: number, top: number, at: number) =>
+    dimension({
+      from: onSheet(front, [x, 0, 0]),
+      to: onSheet(front, [x, 0, top]),
+      along: "y",
+      at,
+      text: formatTrimmed(top, 1),
+    });
+  return (
+    upright(Lx, Lz, front.origin[0] + front.scale * high[0] + 30) +
+    upright(xL, zb, front.origin[0] + front.scale * low[0] - 24)
   );
 }
 

@@ -18,6 +18,7 @@ import {
   type Station,
   suitingInstruments,
 } from "../../core/checks/check.ts";
+import { stages } from "../../core/checks/check-words.ts";
 import { roundWordsOf } from "../../core/checks/round-words.ts";
 import { fitToMeasureCards, type RoundCard, shortRoundCards } from "../../core/checks/rounds.ts";
 import { standingWords } from "../../core/checks/standing.ts";
@@ -82,7 +83,7 @@ export function checkList(machine: string): Answer<CheckList> {
       fitToMeasurePassed: assessment.gate.passed,
       cautionHead,
       shortRound: short.map(entry),
-      rest: rest.map(plain),
+      rest: rest.toSorted((a, b) => stages.indexOf(a.words.stage) - stages.indexOf(b.words.stage)).map(plain),
       next: nextCard(assessment)?.key ?? null,
       unfinished: unfinishedRuns(assessment),
     };

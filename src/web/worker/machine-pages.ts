@@ -3,7 +3,7 @@ import { dateOf, drawnMachine, readingsInWords, shapeNumbers } from "../../app/d
 import { kindsOfWork, usualKindOfWork } from "../../app/kinds-of-work.ts";
 import { newSession } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
-import { machinePlan, machineSheet } from "../../core/drawing/machine-sheet.ts";
+import { machinePlan, machineSheet, machineStrip } from "../../core/drawing/machine-sheet.ts";
 import type { ProjectionAngle } from "../../core/drawing/marks.ts";
 import { headlineWithMeaning } from "../../core/findings/headline.ts";
 import { inUse } from "../../core/instruments/instrument.ts";
@@ -104,10 +104,11 @@ export function drawDescription(
   const event = new Stamp(hereAndNow).event("machine-described", { machine: description } as never);
   const session = newSession("", [event]);
   const told = toldFrom(session.diagnostics);
-  if (!session.ok) return { plan: "", sheet: "", axes: "", numbers: "", told };
+  if (!session.ok) return { strips: { plan: "", front: "" }, plan: "", sheet: "", axes: "", numbers: "", told };
   const machine = machineFromDescription(session.value.timeline.machine);
   const sheet = { machine, state: null, projection, readings: "left out", date: "as described" };
   const axes = coordinates === null ? "" : axesPicture(machine, coordinates);
   const numbers = eightNumbersPicture(machine);
-  return { plan: machinePlan(sheet, "page"), sheet: machineSheet(sheet, "page"), axes, numbers, told };
+  const strips = { plan: machineStrip(sheet, "plan", "page"), front: machineStrip(sheet, "front", "page") };
+  return { strips, plan: machinePlan(sheet, "page"), sheet: machineSheet(sheet, "page"), axes, numbers, told };
 }

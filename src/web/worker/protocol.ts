@@ -358,6 +358,8 @@ export interface DescriptionPage {
 }
 
 export interface Drawn {
+  /** One view each, low enough to stay in sight while a phone's fields are filled. */
+  readonly strips: { readonly plan: string; readonly front: string };
   readonly plan: string;
   readonly sheet: string;
   /** Empty where the user's axes are Kilter's own. */

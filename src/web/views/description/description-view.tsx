@@ -36,6 +36,7 @@ function DescriptionForm({ machine, page, said }: { machine: string; page: Descr
     drawnOf.value = description;
   const coordinates = coordinatesFrom(draft.value);
   const drawn = useDrawn(drawnOf.value, coordinates);
+  const view = useSignal<"plan" | "front">("plan");
   const isChanged = JSON.stringify(draft.value) !== JSON.stringify(before);
   const isWhole =
     description !== null && draft.value.name.trim() !== "" && (!draft.value.ownAxes || coordinates !== null);
@@ -76,6 +77,9 @@ function DescriptionForm({ machine, page, said }: { machine: string; page: Descr
             onChange={(next) => {
               draft.value = next;
             }}
+            onView={(next) => {
+              view.value = next;
+            }}
           />
           <DriveFields
             draft={draft.value}
@@ -101,7 +105,7 @@ function DescriptionForm({ machine, page, said }: { machine: string; page: Descr
         </form>
         <Whole machine={machine} page={page} />
       </div>
-      <LiveDrawing drawn={drawn} isWhole={description !== null} />
+      <LiveDrawing drawn={drawn} isWhole={description !== null} view={view.value} />
     </main>
   );
 }

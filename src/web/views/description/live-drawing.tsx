@@ -10,10 +10,12 @@ import { useAnswer } from "../../worker/use-answer.ts";
 interface LiveDrawingProps {
   readonly drawn: Drawn | null;
   readonly isWhole: boolean;
+  /** The view that the number being typed belongs to; it is the one shown where there is room for one. */
+  readonly view: "plan" | "front";
 }
 
 /** The machine as the form describes it at this moment; while a number is missing, as it was before. */
-export function LiveDrawing({ drawn, isWhole }: LiveDrawingProps) {
+export function LiveDrawing({ drawn, isWhole, view }: LiveDrawingProps) {
   const last = useRef<Drawn | null>(null);
   if (drawn !== null && drawn.plan !== "") last.current = drawn;
   const shown = last.current;
@@ -26,7 +28,7 @@ export function LiveDrawing({ drawn, isWhole }: LiveDrawingProps) {
             <Drawing svg={shown.sheet} frame name="The machine in three views" />
           </div>
           <div class="on-narrow">
-            <Drawing svg={shown.plan} />
+            <Drawing svg={shown.strips[view]} />
           </div>
           {shown.axes !== "" && (
             <div class="axes-picture">

@@ -14,10 +14,14 @@ interface DraftProps {
 interface EightProps extends DraftProps {
   readonly drawn: Drawn | null;
   readonly nameProblem?: string;
+  /** Told the view that shows the number whose field has been entered. */
+  readonly onView: (view: "plan" | "front") => void;
 }
 
+const heights: ReadonlySet<string> = new Set(["travelZ", "beamCentre"]);
+
 /** Name, layout and the eight numbers. */
-export function EightFields({ draft, drawn, nameProblem = "", onChange }: EightProps) {
+export function EightFields({ draft, drawn, nameProblem = "", onChange, onView }: EightProps) {
   const told = drawn?.told ?? [];
   const last = useRef("");
   if (drawn !== null && drawn.numbers !== "") last.current = drawn.numbers;
@@ -39,7 +43,14 @@ export function EightFields({ draft, drawn, nameProblem = "", onChange }: EightP
         ]}
         onChoose={(layout) => onChange({ ...draft, layout })}
       />
-      <fieldset class="field-grid">
+      <fieldset
+        class="field-grid"
+        onFocusIn={(event) => {
+          const fields = [...event.currentTarget.querySelectorAll("input")];
+          const entered = eightNumbers[fields.indexOf(event.target as HTMLInputElement)];
+          if (entered) onView(heights.has(entered.key) ? "front" : "plan");
+        }}
+      >
         <legend>Eight numbers</legend>
         <p class="note">
           Seen from the front of the machine: left, right, front and rear keep their names wherever you stand. A tape is

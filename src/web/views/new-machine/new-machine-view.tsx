@@ -56,6 +56,7 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
     drawnOf.value = description;
   const coordinates = coordinatesFrom(draft.value);
   const drawn = useDrawn(drawnOf.value, coordinates);
+  const view = useSignal<"plan" | "front">("plan");
   const change = (next: MachineDraft) => {
     draft.value = next;
     told.value = [];
@@ -102,6 +103,9 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
           drawn={drawn}
           nameProblem={lacking.value === NO_NAME ? NO_NAME : ""}
           onChange={change}
+          onView={(next) => {
+            view.value = next;
+          }}
         />
         <AxesFields draft={draft.value} onChange={change} />
         <DriveFields draft={draft.value} onChange={change} />
@@ -122,7 +126,7 @@ function NewMachineForm({ start, isCopy }: { start: MachineDraft; isCopy: boolea
           Begin its logbook
         </button>
       </form>
-      <LiveDrawing drawn={drawn} isWhole={description !== null} />
+      <LiveDrawing drawn={drawn} isWhole={description !== null} view={view.value} />
     </main>
   );
 }
