@@ -3,7 +3,7 @@ import { checkById } from "../core/checks/catalogue.ts";
 import { cautionHead, sentenceForCaution } from "../core/checks/cautions.ts";
 import { type IntervalBar, intervalBar } from "../core/drawing/interval-bar.ts";
 import type { FindingResult, Verdict } from "../core/findings/evaluate.ts";
-import { headlineWithMeaning } from "../core/findings/headline.ts";
+import { headlineMeaning, headlineOf } from "../core/findings/headline.ts";
 import { meaningInWords, showFinding } from "../core/findings/shown.ts";
 import { waysOf } from "../core/planning/next-check-words.ts";
 import type { Assessment } from "./assess.ts";
@@ -16,6 +16,7 @@ import { sheetStyle } from "./sheet-style.ts";
 export function sheetPage(assessment: Assessment): string {
   const { timeline, findings } = assessment;
   const name = asHtml(timeline.machine.name);
+  const meaning = headlineMeaning(findings);
   return `<!doctype html>
 <html lang="en">
 <meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
@@ -24,7 +25,8 @@ export function sheetPage(assessment: Assessment): string {
 <main>
 <h1>${name}</h1>
 <p class="second">${asHtml(timeline.machine.layout.replace("-", " "))}, ${asHtml(readingsInWords(assessment).replace(" in ", " readings in "))}, last read ${dateOf(assessment)}.</p>
-<p class="lead">${asHtml(headlineWithMeaning(findings))}</p>
+<p class="lead">${asHtml(headlineOf(findings))}</p>
+${meaning === "" ? "" : `<p>${asHtml(meaning)}</p>`}
 ${gateSection(assessment)}
 <div class="drawing" role="region" aria-label="Drawing of the machine" tabindex="0">${drawnMachine(assessment, "page")}</div>
 <h2>Findings</h2>

@@ -21,10 +21,10 @@ export function headlineOf(results: readonly FindingResult[]): string {
   return `${count(out.length)} of ${judged.length} ${out.length === 1 ? "is" : "are"} out: ${named.join("; ")}${more}.`;
 }
 
-/** The same with what the first that is out means at the machine, for where nothing else stands beside it. */
-export function headlineWithMeaning(results: readonly FindingResult[]): string {
+/** What the first that is out means at the machine, for where nothing else says it; empty where nothing is out. */
+export function headlineMeaning(results: readonly FindingResult[]): string {
   const out = results.find(({ verdict }) => verdict === "out");
-  return out === undefined ? headlineOf(results) : `${headlineOf(results)} ${meaningInWords(out)}`;
+  return out === undefined ? "" : meaningInWords(out);
 }
 
 function count(n: number): string {

@@ -1,5 +1,5 @@
 import type { Assessment } from "../../app/assess.ts";
-import { headlineWithMeaning } from "../../core/findings/headline.ts";
+import { headlineOf } from "../../core/findings/headline.ts";
 import { assessmentOf, hereAndNow, isDemonstration, isHeld, labelOf, plannedThings } from "./held.ts";
 import { nextThing } from "./next-thing.ts";
 import type { MachineCard } from "./protocol.ts";
@@ -22,7 +22,7 @@ export function machineCard(machine: string): MachineCard | null {
   const read = timeline.readings.length > 0;
   return {
     ...common,
-    sentence: read ? headlineWithMeaning(findings) : "Nothing has been measured yet.",
+    sentence: read ? headlineOf(findings) : "Nothing has been measured yet.",
     measured: read ? `Last read ${sinceInWords(assessed.value)}.` : "",
     plan: smallPlan(assessed.value.machine, 132),
     next: nextThing(assessed.value, plannedThings(machine)),

@@ -5,7 +5,7 @@ import { newSession } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import { machinePlan, machineSheet, machineStrip } from "../../core/drawing/machine-sheet.ts";
 import type { ProjectionAngle } from "../../core/drawing/marks.ts";
-import { headlineWithMeaning } from "../../core/findings/headline.ts";
+import { headlineMeaning, headlineOf } from "../../core/findings/headline.ts";
 import { inUse } from "../../core/instruments/instrument.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
 import { machineFromDescription } from "../../core/machine/machine.ts";
@@ -41,9 +41,8 @@ export function overview(machine: string, projection: ProjectionAngle): Answer<O
     return {
       ...labelOf(machine),
       demonstration: isDemonstration(machine),
-      headline: read
-        ? headlineWithMeaning(findings)
-        : "Nothing has been measured yet: the drawing shows it as it should be.",
+      headline: read ? headlineOf(findings) : "Nothing has been measured yet: the drawing shows it as it should be.",
+      meaning: read ? headlineMeaning(findings) : "",
       // The drawing of a sheet and the page's are one; only the projection is the reader's own.
       sheet: read ? drawnMachine(assessment, "page", projection) : machineSheet({ ...sheet, projection }, "page"),
       plan: machinePlan(sheet, "page"),

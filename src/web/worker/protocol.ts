@@ -57,6 +57,8 @@ export interface Overview {
   readonly demonstration: boolean;
   readonly setAside: string | null;
   readonly headline: string;
+  /** What the first that is out means at the machine; empty where nothing is. */
+  readonly meaning: string;
   readonly sheet: string;
   readonly plan: string;
   readonly shown: readonly NumberRow[];

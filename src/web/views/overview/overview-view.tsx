@@ -41,6 +41,7 @@ function DrawingView({ machine }: { machine: string }) {
     <main class="overview">
       <Heading words={page.name} />
       <p class="headline">{page.headline}</p>
+      {page.meaning !== "" && <p>{page.meaning}</p>}
       {page.demonstration && <p class="note">An invented machine with invented readings, to look around in.</p>}
       {page.setAside !== null && <p class="note">Set aside: {page.setAside}</p>}
       <section class="sheet-frame" aria-label="Drawing of the machine">
