@@ -1,4 +1,4 @@
-import { formatNumber } from "../core/base/number-format.ts";
+import { formatNumber, showUncertainty } from "../core/base/number-format.ts";
 import type { FindingResult } from "../core/findings/evaluate.ts";
 import type { Finding } from "../core/findings/finding.ts";
 import { type Cause, causesOf, confusedWith } from "../core/fit/apart.ts";
@@ -137,7 +137,7 @@ function sharpeners(
     // A sampled finding's U is scaled: the ratio is what the check changes.
     const to = result.expandedUncertainty * leaves;
     const get = run.lacks.length === 0 ? "" : `, which you would have to get (${run.lacks.join(", ")})`;
-    return `${runTitle(run)} with ${run.setup.instrument.name}${get}: U falls from ${formatNumber(result.expandedUncertainty, 2)} to ${formatNumber(to, 2)}, in ${run.minutes} minutes.`;
+    return `${runTitle(run)} with ${run.setup.instrument.name}${get}: U falls from ${showUncertainty(result.expandedUncertainty)} to ${showUncertainty(to)}, in ${run.minutes} minutes.`;
   });
 }
 

@@ -1,7 +1,7 @@
 import { assess } from "../../app/assess.ts";
 import { explainFinding } from "../../app/explain.ts";
 import { findingAsJson } from "../../app/findings-json.ts";
-import { formatChance, formatChanceInWords, formatNumber } from "../../core/base/number-format.ts";
+import { formatChance, formatChanceInWords, showUncertainty } from "../../core/base/number-format.ts";
 import type { FindingResult } from "../../core/findings/evaluate.ts";
 import { meaningInWords, showFinding } from "../../core/findings/shown.ts";
 import { sayCarriers } from "../carrier-lines.ts";
@@ -47,7 +47,7 @@ export function explain(file: string, text: string, options: { json?: boolean })
         : ` Homed once more, it would be within with ${formatChance(afterNextHoming.probability)}.`;
     say(
       wrap(
-        `This is as it is homed now; over homings U is ${formatNumber(afterNextHoming.expandedUncertainty, 2)}.${chance}`,
+        `This is as it is homed now; over homings U is ${showUncertainty(afterNextHoming.expandedUncertainty)}.${chance}`,
       ),
     );
   }

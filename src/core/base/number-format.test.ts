@@ -6,6 +6,7 @@ import {
   formatLength,
   formatNumber,
   formatTrimmed,
+  showUncertainty,
   showValue,
   stepForUncertainty,
 } from "./number-format.ts";
@@ -174,4 +175,15 @@ describe("chances", () => {
       { seed: 20250112, numRuns: 2000 },
     );
   });
+});
+
+test("shows an expanded uncertainty by itself as it would stand behind its value", () => {
+  for (const [u, quantity] of [
+    [4.81, "slope"],
+    [0.65, "slope"],
+    [0.068, "length"],
+    [0, "length"],
+  ] as const)
+    expect(showUncertainty(u, quantity)).toBe(showValue(1.234, u, { quantity }).uncertainty);
+  expect(showUncertainty(4.81, "slope")).toBe("6");
 });

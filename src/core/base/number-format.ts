@@ -45,6 +45,11 @@ export function showValue(value: number, expandedUncertainty: number, style: Val
   return { ...texts, unit, whole: `${texts.value} ± ${texts.uncertainty} ${unitOf(unit).symbol}` };
 }
 
+/** An expanded uncertainty by itself, as it would stand behind the value that it belongs to. */
+export function showUncertainty(expandedUncertainty: number, quantity: ShownQuantity = "length"): string {
+  return showValue(0, expandedUncertainty, { quantity }).uncertainty;
+}
+
 /** A step 1, 2 or 5 times a power of ten, with the decimals that write it out. */
 export interface Step {
   readonly size: number;

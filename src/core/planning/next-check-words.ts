@@ -1,4 +1,4 @@
-import { formatTrimmed } from "../base/number-format.ts";
+import { formatTrimmed, showUncertainty } from "../base/number-format.ts";
 import type { Check, Setup } from "../checks/check.ts";
 import type { Demand } from "../work/demand.ts";
 import type { DemandResult } from "../work/demand-result.ts";
@@ -111,11 +111,9 @@ function limitInWords({ title, limit, unit }: Demand): string {
   return `${small(title)} stays within ${formatTrimmed(limit, 3)} ${unit}`;
 }
 
-/** Twice the standard uncertainty, to two digits. */
+/** Twice the standard uncertainty, as it stands behind a value. */
 function uncertaintyInWords(standardUncertainty: number): string {
-  const u = 2 * standardUncertainty;
-  const digits = u > 0 ? Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(u)))) : 0;
-  return formatTrimmed(u, digits);
+  return showUncertainty(2 * standardUncertainty);
 }
 
 function listed(words: readonly string[]): string {

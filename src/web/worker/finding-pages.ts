@@ -11,6 +11,7 @@ import {
   formatChanceInWords,
   formatNumber,
   formatTrimmed,
+  showUncertainty,
   showValue,
 } from "../../core/base/number-format.ts";
 import { coreUnitOf, unitOf } from "../../core/base/units.ts";
@@ -136,7 +137,7 @@ function homingSentence({ afterNextHoming }: FindingResult): string {
   if (afterNextHoming === null) return "";
   const { expandedUncertainty, probability } = afterNextHoming;
   const chance = probability === null ? "" : ` and the chance of being within ${formatChance(probability)}`;
-  return `This holds as the machine is homed now. Over homings U is ${formatNumber(expandedUncertainty, 2)}${chance}.`;
+  return `This holds as the machine is homed now. Over homings U is ${showUncertainty(expandedUncertainty)}${chance}.`;
 }
 
 /** A finding's epochs as rows of a table; ends of the intervals unrounded, to be compared. */

@@ -2,7 +2,7 @@ import { beforeEach, describe, expect, it } from "vitest";
 import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { comparePage } from "./compare-pages.ts";
-import { readingsPage } from "./finding-pages.ts";
+import { findingPage, readingsPage } from "./finding-pages.ts";
 import { addEvents, forgetMachine } from "./held.ts";
 import { historyPage } from "./history-pages.ts";
 import { movesBoard } from "./move-pages.ts";
@@ -98,6 +98,17 @@ describe("the readings on the page", () => {
         .flatMap(({ text }) => text.match(/\d+(\.\d+)?/g) ?? [])
         .map((n) => n.split(".")[1]?.length);
       expect(new Set(decimals).size, run).toBeLessThanOrEqual(1);
+    }
+  });
+});
+
+describe("a finding on the page", () => {
+  it("has one figure of its doubt: in the list, at the end of its history, and where a check would bring it down", () => {
+    for (const id of ["squareness", "plunge-to-motion.fore", "depth-spread", "lost-motion.x"]) {
+      const { row, history, sharpenedBy } = good(findingPage(machine, id));
+      expect(history.at(-1), id).toMatchObject({ value: row.value, uncertainty: row.uncertainty });
+      for (const { words } of sharpenedBy)
+        if (words.includes("U falls")) expect(words, id).toContain(`U falls from ${row.uncertainty} to `);
     }
   });
 });

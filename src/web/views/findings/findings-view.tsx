@@ -179,7 +179,7 @@ function FindingGroup({ title, rows, machine, opened }: GroupProps) {
                       <td class="bar-cell">{row.bar !== "" && <Drawing svg={row.bar} />}</td>
                       <td class="verdict-cell">
                         {row.verdict && <VerdictMark verdict={row.verdict} />}
-                        {row.chance !== "" && <span class="note"> {row.chance}</span>}
+                        {row.chance !== "" && <span class="note"> chance within {row.chance}</span>}
                         {row.heldBack && <span class="note"> held back</span>}
                       </td>
                     </>
