@@ -30,7 +30,7 @@ ${meaning === "" ? "" : `<p>${asHtml(meaning)}</p>`}
 ${gateSection(assessment)}
 <div class="drawing" role="region" aria-label="Drawing of the machine" tabindex="0">${drawnMachine(assessment, "page")}</div>
 <h2>Findings</h2>
-<p class="second">Value ± U covers 95 of 100 cases. Every bar is drawn to its own limit. Chances hold if nothing slips.</p>
+<p class="second">Value ± U covers 95 of 100 cases. Every bar is drawn to its own limit. A chance is that of being within, if nothing slips.</p>
 ${(["out", "not known yet", "within", null] as const).map((verdict) => group(findings, verdict)).join("\n")}
 ${oddSection(assessment)}
 ${readingsSection(assessment)}

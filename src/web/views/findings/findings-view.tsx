@@ -38,8 +38,8 @@ export function FindingsView({ machine, rest }: StageProps) {
       <section class="finding-list">
         <Heading words={page.headline} of={page.machine} />
         <p class="small second lead-note">
-          {page.readings}. Value ± U covers 95 of 100 cases. Every bar is drawn to its own limit. Chances hold if
-          nothing slips.
+          {page.readings}. Value ± U covers 95 of 100 cases. Every bar is drawn to its own limit. A chance is that of
+          being within, if nothing slips.
         </p>
         <Gate machine={machine} page={page} />
         <Concerns machine={machine} concerns={page.concerns} />
@@ -179,7 +179,7 @@ function FindingGroup({ title, rows, machine, opened }: GroupProps) {
                       <td class="bar-cell">{row.bar !== "" && <Drawing svg={row.bar} />}</td>
                       <td class="verdict-cell">
                         {row.verdict && <VerdictMark verdict={row.verdict} />}
-                        {row.chance !== "" && <span class="note"> chance within {row.chance}</span>}
+                        {row.chance !== "" && <span class="note nowrap"> chance {row.chance}</span>}
                         {row.heldBack && <span class="note"> held back</span>}
                       </td>
                     </>
