@@ -33,6 +33,8 @@ export interface WorkPlan extends Plan {
    * asked for: those are not to be made.
    */
   readonly heldBack: HeldBack | null;
+  /** Demands that are known too poorly for a move: they are measured for first, whatever else is moved. */
+  readonly measureFirst: readonly Demand[];
 }
 
 export interface HeldBack {
@@ -44,21 +46,28 @@ export interface HeldBack {
 
 /**
  * The plan for the work that the logbook asks for. Demands that no reading bears on yet are judged and not planned for:
- * nobody opens a joint for what is usual of machines in general. They are not called within, nor is anything before the
+ * nobody opens a joint for what is usual of machines in general; nor for a demand that may as well be within, and of which
+ * more is in doubt than its whole limit. Unread ones are not called within, nor is anything before the
  * fit-to-measure round has been passed: until then nothing is moved, for a loose machine reads differently every time.
  */
 export function planFor(assessment: Assessment, solve: ProgrammeSolver, choices: PlanChoices = {}): WorkPlan {
-  const { question, unread } = planQuestion(assessment, choices);
+  const { question, unread, vague } = planQuestion(assessment, choices);
   const heldBack = heldBackBy(assessment, choices);
   const plan = heldBack === null || heldBack.lookAhead ? planMoves(question, solve) : planOfNoMoves(question);
-  const unasked = plannedUnread(question.state, plan, unread);
+  const unasked = unplanned(question.state, plan, [...unread, ...vague]);
   const isUnread = new Set(unread.map(({ id }) => id));
   const hold = (result: DemandResult) => heldBackResult(result, isUnread, assessment);
   const demands = inOrder([...plan.demands, ...unasked.demands], demandsChosen(assessment, choices.kindOfWork)).map(
-    (planned) => ({ ...planned, before: hold(planned.before), after: hold(planned.after) }),
+    (planned) => ({
+      ...planned,
+      before: hold(planned.before),
+      after: hold(planned.after),
+      // What a skim would cure is said when what it would cut is known.
+      cure: planned.cure?.kind === "skim" && vague.length > 0 ? null : planned.cure,
+    }),
   );
   const answer = heldBack === null ? answerOf(plan, demands) : "measure first";
-  return { ...plan, answer, demands, chance: unasked.chance, heldBack };
+  return { ...plan, answer, demands, chance: unasked.chance, heldBack, measureFirst: vague };
 }
 
 function heldBackBy({ gate }: Assessment, { lookAhead = false }: PlanChoices): HeldBack | null {
@@ -73,16 +82,16 @@ function answerOf({ answer }: Plan, demands: Plan["demands"]): Plan["answer"] {
 }
 
 /** Demands that were not planned for, as they are and as the plan leaves them, and the chances of all together. */
-function plannedUnread(
+function unplanned(
   state: WorkState,
   { after, chance, demands: asked }: Plan,
-  unread: readonly Demand[],
+  others: readonly Demand[],
 ): Pick<Plan, "demands" | "chance"> {
-  if (unread.length === 0) return { demands: [], chance };
-  const all = [...asked.map(({ demand }) => demand), ...unread];
+  if (others.length === 0) return { demands: [], chance };
+  const all = [...asked.map(({ demand }) => demand), ...others];
   const now = judgeDemands(state, all);
   const then = after === state ? now : judgeDemands(after, all);
-  const demands = unread.map((demand, k) => {
+  const demands = others.map((demand, k) => {
     const at = asked.length + k;
     return { demand, before: now.results[at], after: then.results[at], excess: 0, cure: null };
   });
@@ -94,10 +103,13 @@ function inOrder<T extends { readonly demand: Demand }>(planned: readonly T[], d
   return [...planned].sort((a, b) => (places.get(a.demand.id) ?? 0) - (places.get(b.demand.id) ?? 0));
 }
 
-/** A question to the planner, and the demands that no reading bears on yet. */
+/** A question to the planner, and the demands that it is not asked for. */
 export interface PlanAsked {
   readonly question: PlanQuestion;
+  /** No reading bears on them yet. */
   readonly unread: readonly Demand[];
+  /** They may be within or not, and more is in doubt of them than their whole limit. */
+  readonly vague: readonly Demand[];
 }
 
 /** The wishes of the logbook, and what was chosen for once, as a question to the planner. */
@@ -108,17 +120,37 @@ export function planQuestion(assessment: Assessment, choices: PlanChoices = {}):
   const only = choices.only === undefined ? null : new Set(choices.only);
   const stay = only === null ? [] : adjusters.flatMap(({ id }) => (only.has(id) ? [] : [id]));
   const demands = demandsChosen(assessment, choices.kindOfWork);
+  const state = workState(estimate);
   const unread = unreadDemands(estimate, demands);
+  const read = demands.filter(({ id }) => !unread.has(id));
+  const vague = new Set(
+    judgeDemands(state, read, FEW_DRAWS)
+      .results.filter(isVague)
+      .map(({ demand }) => demand.id),
+  );
+  const willSkim = choices.willSkim === undefined ? wishes.willSkim : choices.willSkim;
   const question: PlanQuestion = {
-    state: workState(estimate),
-    demands: demands.filter(({ id }) => !unread.has(id)),
+    state,
+    demands: read.filter(({ id }) => !vague.has(id)),
     adjusters,
     packingNow: packingNow(machine, timeline),
     stockMm: choices.stockMm ?? wishes.stockMm ?? usualStockMm,
     locks: new Set([...wishes.locks.keys(), ...(choices.locks ?? []), ...stay]),
-    willSkim: choices.willSkim === undefined ? wishes.willSkim : choices.willSkim,
+    // A skim cannot be taken back: before it is measured, nobody skims who has not said so.
+    willSkim: willSkim === null && vague.size > 0 ? false : willSkim,
   };
-  return { question, unread: demands.filter(({ id }) => unread.has(id)) };
+  return {
+    question,
+    unread: demands.filter(({ id }) => unread.has(id)),
+    vague: read.filter(({ id }) => vague.has(id)),
+  };
+}
+
+/** For what decides only whether a demand is planned for. */
+const FEW_DRAWS = 2000;
+
+function isVague({ verdict, median, high, demand }: DemandResult): boolean {
+  return verdict === "not known yet" && high - median > demand.limit;
 }
 
 /** What the work comes out like as the machine stands, and the chance that all of it is within. */

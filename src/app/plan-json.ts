@@ -11,14 +11,15 @@ import { type OpenDemand, openDemandAsJson } from "./what-settles.ts";
  * @param open what would settle the demands that are not known yet
  */
 export function planAsJson(
-  planned: Plan & Partial<Pick<WorkPlan, "heldBack">>,
+  planned: Plan & Partial<Pick<WorkPlan, "heldBack" | "measureFirst">>,
   stops: readonly (PlannedStop | null)[],
   open: readonly OpenDemand[] = [],
 ) {
-  const { answer, minutes, chance, proven, gap, moves, demands, heldBack = null } = planned;
+  const { answer, minutes, chance, proven, gap, moves, demands, heldBack = null, measureFirst = [] } = planned;
   return {
     answer,
     heldBack,
+    measureFirst: measureFirst.map(({ id }) => id),
     minutes,
     chance,
     proven,

@@ -12,10 +12,17 @@ import { type BringingPlan, broughtBy } from "./brought.ts";
 import type { HeldBack, WorkPlan } from "./plan-for.ts";
 
 /** A plan, with what holds its moves back where something does. */
-type SaidPlan = Plan & Partial<Pick<WorkPlan, "heldBack">>;
+type SaidPlan = Plan & Partial<Pick<WorkPlan, "heldBack" | "measureFirst">>;
 
 /** What the plan comes to, in one or two sentences. */
-export function answerInWords({ answer, moves, minutes, demands, heldBack = null }: SaidPlan): string {
+export function answerInWords({
+  answer,
+  moves,
+  minutes,
+  demands,
+  heldBack = null,
+  measureFirst = [],
+}: SaidPlan): string {
   if (heldBack !== null) return heldBackInWords(heldBack);
   const out = demands.filter(({ after }) => after.verdict === "out");
   switch (answer) {
@@ -26,8 +33,15 @@ export function answerInWords({ answer, moves, minutes, demands, heldBack = null
     case "out of reach":
       return `Out of reach: no move that is free brings ${out.length === 1 ? "this demand" : `these ${out.length} demands`} in.`;
     case "move":
-      return `${moves.length === 1 ? "1 move" : `${moves.length} moves`}, about ${formatTrimmed(minutes, 0)} minutes with what has to be read again afterwards.`;
+      return `${moves.length === 1 ? "1 move" : `${moves.length} moves`}, about ${formatTrimmed(minutes, 0)} minutes with what has to be read again afterwards.${measuredFirstInWords(measureFirst)}`;
   }
+}
+
+/** Nobody moves for what may as well be within: it is measured, and the plan made anew. */
+function measuredFirstInWords(demands: NonNullable<SaidPlan["measureFirst"]>): string {
+  if (demands.length === 0) return "";
+  const titles = demands.map(({ title }) => title.charAt(0).toLowerCase() + title.slice(1)).join(", ");
+  return ` Measure first, though: more is in doubt of ${titles} than ${demands.length === 1 ? "its whole limit" : "their whole limits"}, and nothing is moved for that yet.`;
 }
 
 function heldBackInWords({ failed, lookAhead }: HeldBack): string {

@@ -72,12 +72,15 @@ export function nextThing(assessment: Assessment, planned: PlannedThings | null)
   return thingsToDo(assessment, planned).things[0] ?? null;
 }
 
-/** Moves before they are read again, and readings before more readings. */
-function thingsOfPlan({ answer, moves, checks }: PlannedThings, again: readonly NextThing[]): readonly NextThing[] {
+/** Moves before they are read again, and readings before more readings; what nobody moves for yet is measured first. */
+function thingsOfPlan(
+  { answer, moves, checks, measureFirst }: PlannedThings,
+  again: readonly NextThing[],
+): readonly NextThing[] {
   const open = checks.filter(({ path }) => !again.some((thing) => path.split("?")[0] === thing.path));
   switch (answer) {
     case "move":
-      return [...moves, ...again, ...open];
+      return measureFirst ? [...open, ...moves, ...again] : [...moves, ...again, ...open];
     case "leave it alone":
       return again;
     case "measure first":

@@ -55,7 +55,7 @@ export function planPage(machine: string, what: WhatIf, solve: ProgrammeSolver):
     const next = isOpen || plan.answer === "measure first" ? nextFor(assessment, plan, what.kindOfWork) : null;
     const adjusters = adjustersForTimeline(assessment.machine, assessment.timeline);
     const measure: MeasureNext | null = next && {
-      first: plan.moves.length === 0,
+      first: plan.moves.length === 0 || plan.measureFirst.length > 0,
       words: wordsOfAnswer(next),
       checks: thingsOfAnswer(next),
     };

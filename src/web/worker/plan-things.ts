@@ -1,5 +1,6 @@
 import { type Brought, broughtBy } from "../../app/brought.ts";
 import { runTitle } from "../../app/next-for.ts";
+import type { WorkPlan } from "../../app/plan-for.ts";
 import { moveInWords } from "../../app/plan-words.ts";
 import { formatTrimmed } from "../../core/base/number-format.ts";
 import type { NextAnswer } from "../../core/planning/next-check-answer.ts";
@@ -12,12 +13,13 @@ import type { NextThing } from "./protocol.ts";
 import type { PlannedThings } from "./protocol-moves.ts";
 
 /** What a plan gives to do: its moves in their order, what is measured beside or instead of them, or why nothing. */
-export function plannedThings(plan: Plan, gauges: readonly string[], next: NextAnswer | null): PlannedThings {
+export function plannedThings(plan: WorkPlan, gauges: readonly string[], next: NextAnswer | null): PlannedThings {
   const { answer, moves, minutes } = plan;
   return {
     answer,
     moves: moves.map((move, i) => thingOfMove(plan, move, gauges[i] ?? "")),
     checks: next === null ? [] : thingsOfAnswer(next),
+    measureFirst: plan.measureFirst.length > 0,
     stage: {
       move: `${moves.length === 1 ? "one move" : `${moves.length} moves`}, about ${formatTrimmed(minutes, 0)} minutes`,
       "leave it alone": "none: it is best left alone",

@@ -131,6 +131,8 @@ export interface PlannedThings {
   readonly answer: PlanPage["answer"];
   readonly moves: readonly NextThing[];
   readonly checks: readonly NextThing[];
+  /** Whether the checks come before the moves: something is known too poorly to be moved for. */
+  readonly measureFirst: boolean;
   /** One sentence for the list of stages. */
   readonly stage: string;
   /** Why there is nothing to do, where there is nothing. */

@@ -111,13 +111,27 @@ function PlanBody({ machine, page, board, what, isOld }: BodyProps) {
   const measureFirst = page.measure?.first ?? false;
   // A plan that is only tried can be looked at, but is not what is done next.
   const isTried = queryFromWhatIf(what) !== "";
+  const measure = page.measure && (
+    <section>
+      <h2>{headOfMeasure(page.measure)}</h2>
+      {page.measure.words.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+      <ThingList
+        machine={machine}
+        things={page.measure.checks}
+        act={measureFirst && !isDisputed && !isTried && !isOld}
+      />
+    </section>
+  );
   return (
     <div class={`plan-body${isOld ? " is-old" : ""}`}>
       {isDisputed && <Disputed machine={machine} things={disputed} />}
+      {measureFirst && measure}
       {first && !isOld && (
         <p>
           <Link
-            class={isDisputed || isTried ? "button" : "button act"}
+            class={isDisputed || measureFirst || isTried ? "button" : "button act"}
             to={machineAddress(machine, "moves", first.adjuster) + queryFromWhatIf(what)}
           >
             {isTried ? "Look at move 1" : "Begin with move 1"}
@@ -126,15 +140,7 @@ function PlanBody({ machine, page, board, what, isOld }: BodyProps) {
       )}
       <MoveList machine={machine} moves={page.moves} what={what} />
       <HoldOuts machine={machine} holdOuts={page.holdOuts} places={board.places} />
-      {page.measure && (
-        <section>
-          <h2>{headOfMeasure(page.measure)}</h2>
-          {page.measure.words.map((sentence) => (
-            <p key={sentence}>{sentence}</p>
-          ))}
-          <ThingList machine={machine} things={page.measure.checks} act={measureFirst && !isOld && !isTried} />
-        </section>
-      )}
+      {!measureFirst && measure}
     </div>
   );
 }
