@@ -145,9 +145,8 @@ function sayNoted(noted: NotedMove, { final }: DoneOptions): void {
   const words = notedInWords(noted, final !== undefined);
   for (const line of [words.noted, ...words.lies]) say(wrap(line));
   if (reading !== null && reading.innovation !== null) {
-    const { fits, away } = reading.innovation;
     const check = checkById(session.timeline.runs.find(({ id }) => id === runOf(session, reading.id))?.check ?? "");
-    const verdict = verdictInWords(fits, away, check?.quantity === "slope" ? "mm/m" : "mm");
+    const verdict = verdictInWords(reading.innovation, check?.quantity === "slope" ? "mm/m" : "mm");
     say(wrap(`${reading.station.key}  ${reading.id.slice(-6)}  ${verdict}`, undefined, "    "));
   }
   for (const line of words.hands) say(wrap(line));

@@ -5,6 +5,7 @@ import { type TakenRun, type TypedReading, takeRun } from "../../app/take-run.ts
 import { refusal } from "../../core/base/diagnostic.ts";
 import { formatNumber } from "../../core/base/number-format.ts";
 import { checkById, checks } from "../../core/checks/catalogue.ts";
+import { type Innovation, standingOf } from "../../core/fit/preview.ts";
 import { nearestWord } from "../../logbook/nearest-word.ts";
 import { appendEvents, openLogbook, readBytes } from "../logbook-file.ts";
 import { accepted, BadInput } from "../report.ts";
@@ -98,7 +99,7 @@ function sayTaken(taken: TakenRun, onlyTried: boolean): void {
     const verdict =
       innovation === null
         ? noteInWords(passed)
-        : verdictInWords(innovation.fits, innovation.away, taken.check.quantity === "slope" ? "mm/m" : "mm");
+        : verdictInWords(innovation, taken.check.quantity === "slope" ? "mm/m" : "mm");
     say(wrap(`  ${station.key.padEnd(width)}  ${id.slice(-6)}  ${verdict}`, undefined, "    "));
   }
   // The logbook's order, which commands keep, is not the one in which such a pair is read at the machine.
@@ -117,9 +118,12 @@ function noteInWords(passed: boolean | null): string {
 }
 
 /** How a reading sits with what is known without it. */
-export function verdictInWords(fits: "fits" | "far" | "new", away: number, unit: string): string {
+export function verdictInWords(innovation: Innovation, unit: string): string {
+  const { fits, away } = innovation;
   if (fits === "new") return "the first of its kind: nothing to compare it with yet.";
   const size = formatNumber(Math.abs(away), 2);
+  if (fits === "fits" && standingOf(innovation) !== "near")
+    return `kept, ${size} ${unit} off what the rest leads to expect: nothing known yet speaks against it.`;
   if (fits === "fits") return `sits with the rest, ${size} ${unit} off.`;
   return `${size} ${unit} off what the rest leads to expect: take it once more, and keep it if it comes out the same.`;
 }

@@ -1,8 +1,8 @@
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { drawTruth, plannedTimeline, simulateReadings, workedMachine } from "../../../tests/simulation/simulate.ts";
 import { createRandom } from "../numerics/random.ts";
 import { estimateProblem, estimateTimeline } from "./estimate.ts";
-import { innovationOf } from "./preview.ts";
+import { type Innovation, innovationOf, standingOf } from "./preview.ts";
 import { layOutProblem } from "./problem.ts";
 
 /** Over many machines, each homed afresh for every reading: what is told about a reading errs by as much as it says. */
@@ -44,5 +44,19 @@ it("previews on what is linear exactly what the converged fit then changes", () 
   before.problem.variables.forEach(({ id, usualSd }, i) => {
     const changed = after.values[place.get(id) as number] - before.values[i];
     expect(Math.abs((innovation?.change[i] ?? 0) - changed), id).toBeLessThan(1e-6 * usualSd);
+  });
+});
+
+describe("what a reading that is not far off says for itself", () => {
+  const read = (away: number, predictedSd: number, own: number) =>
+    standingOf({ away, predictedSd, normalised: away / Math.hypot(predictedSd, own) } as Innovation);
+
+  it("is that it was expected there only as near as its own scatter", () => {
+    expect(read(0.05, 0.5, 0.03)).toBe("near");
+    expect(read(0, 0.5, 0.03)).toBe("near");
+    expect(read(0.1, 0.06, 0.03)).toBe("near");
+    expect(read(0.5, 0.5, 0.03)).toBe("open");
+    expect(read(1.2, 0.5, 0.03)).toBe("edge");
+    expect(read(-1.2, 0.5, 0.03)).toBe("edge");
   });
 });

@@ -69,6 +69,23 @@ export function innovationOf(estimate: Estimate, timelineWith: Timeline, reading
   };
 }
 
+/** A prediction this many times coarser than the reading tells little of it (our choice). */
+const WIDE = 3;
+
+/**
+ * How much a reading that is not far off says for itself. "near": it lies where it was expected, within twice its own scatter or what is known
+ * nearly as well.
+ * "open": further off, and only what is not known of the machine lets it stand. "edge": so far that even this is nearly
+ * used up.
+ */
+export function standingOf({ away, normalised, predictedSd }: Innovation): "near" | "open" | "edge" {
+  const whole = normalised === 0 ? 0 : (away / normalised) ** 2;
+  const own = Math.sqrt(Math.max(0, whole - predictedSd ** 2));
+  const isWide = predictedSd > WIDE * own;
+  if (Math.abs(away) <= 2 * own || away === 0 || (!isWide && Math.abs(normalised) <= 2)) return "near";
+  return Math.abs(normalised) > 2 ? "edge" : "open";
+}
+
 function* coefficientsOf(observation: LaidOutObservation, gradient: Float64Array): Generator<[number, number]> {
   for (let i = 0; i < gradient.length; i++) {
     if (gradient[i] !== 0 && observation.columns[i] >= 0) yield [observation.columns[i], gradient[i]];

@@ -139,6 +139,18 @@ describe("one reading", () => {
     expect(second.verdict.fits).toBe("fits");
   });
 
+  it("that only a wide doubt lets stand is kept, shown back, and not praised", () => {
+    forgetMachine(machine);
+    const isKnown = ({ kind }: LogEvent) => /^(machine|instrument|object)-/.test(kind);
+    addEvents(machine, events.filter(isKnown), true);
+    const { run } = read(gap, "front left", "0.40").verdict;
+    const { verdict } = read(run, "rear right", "0.90");
+    expect(verdict).toMatchObject({ fits: "noted", strong: "0.9/0.95 mm kept" });
+    expect(verdict.rest).toMatch(
+      /^: 0\.\d\d mm off what the rest leads to expect; nothing known yet speaks against it\.$/,
+    );
+  });
+
   it("that stands far off is withdrawn where the second one fits, and kept where both say the same", () => {
     const run = read(gap, "front left", "0.40").verdict.run;
     for (const station of ["front middle", "front right", "rear left"]) read(run, station, "0.40");
@@ -222,7 +234,7 @@ describe("one reading", () => {
 
     it("keeps a reading beside it that its tool does not tell from it", () => {
       read(run, "rear middle", "0.40");
-      expect(read(run, "rear middle", "0.45")).toMatchObject({ replaced: [], verdict: { fits: "fits" } });
+      expect(read(run, "rear middle", "0.45")).toMatchObject({ replaced: [], verdict: { fits: "noted" } });
       expect(countedAt("rear middle")).toEqual([0.4, 0.45]);
     });
 

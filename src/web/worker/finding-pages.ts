@@ -84,7 +84,11 @@ function rowOf(result: FindingResult): FindingRow {
     unread,
     heldBack,
     chance:
-      verdict === "not known yet" && !heldBack && !unread && probability !== null ? formatChance(probability) : "",
+      verdict === "not known yet" && !heldBack && !unread && probability !== null
+        ? formatChance(probability)
+        : verdict === "within" && restsOnUsual(result)
+          ? "by what is usual, hardly by your readings"
+          : "",
     bar,
     meaning: meaningInWords(result),
   };
@@ -127,10 +131,20 @@ function checkNamedIn(words: string): string | null {
   return named.sort((a, b) => b.words.title.length - a.words.title.length)[0]?.id ?? null;
 }
 
-function chanceSentence({ probability, verdict, heldBack }: FindingResult): string {
+/** More than half of what is known of it was known before anything was read. */
+function restsOnUsual({ narrowed }: FindingResult): boolean {
+  return narrowed ** 2 > 0.5;
+}
+
+function chanceSentence(result: FindingResult): string {
+  const { probability, verdict, heldBack } = result;
   if (probability === null || verdict === null) return "";
   const gate = heldBack ? " The fit-to-measure round comes first, so it is not called within yet." : "";
-  return `If nothing slips, it is within the limit with ${formatChanceInWords(probability)}.${gate}`;
+  const usual =
+    verdict === "within" && restsOnUsual(result)
+      ? " That rests mostly on what is usual of such machines, and hardly on your readings."
+      : "";
+  return `If nothing slips, it is within the limit with ${formatChanceInWords(probability)}.${usual}${gate}`;
 }
 
 function homingSentence({ afterNextHoming }: FindingResult): string {

@@ -19,6 +19,7 @@ import { adjusterPlan } from "../../core/drawing/adjuster-plan.ts";
 import { estimateTimeline } from "../../core/fit/estimate.ts";
 import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
 import { packingNow } from "../../core/fit/packing-now.ts";
+import { standingOf } from "../../core/fit/preview.ts";
 import type { Adjuster } from "../../core/machine/adjusters/adjuster.ts";
 import { amountForWay } from "../../core/machine/adjusters/direction.ts";
 import { amountForFactor, directionOf } from "../../core/machine/adjusters/sentence.ts";
@@ -199,15 +200,19 @@ function notedPage(noted: NotedMove, isRead: boolean): Omit<MoveNoted, "version"
   const { reading, adjuster, events } = noted;
   const innovation = reading?.innovation ?? null;
   const size = innovation === null ? "" : formatNumber(Math.abs(innovation.away), 2);
+  const isNear = innovation !== null && standingOf(innovation) === "near";
   return {
     events,
     move: events.find(({ kind }) => kind === "move-made")?.id ?? "",
     adjuster: adjuster.id,
     sentences: [words.byHand, ...words.lies, ...words.hands, ...words.open],
     reading: innovation && {
-      fits: innovation.fits,
+      // No mark of praise stands beside what only a wide doubt lets stand.
+      fits: innovation.fits === "fits" && !isNear ? "new" : innovation.fits,
       words: {
-        fits: `The last reading fits: ${size} off what the move should have done.`,
+        fits: isNear
+          ? `The last reading fits: ${size} off what the move should have done.`
+          : `The last reading is kept: ${size} off what the move should have done, and nothing known yet speaks against it.`,
         far: `The last reading stands ${size} off what the move should have done. Read it once more; if it reads the same, the joint went where it did not mean to.`,
         new: "The last reading is the first of its kind: nothing to hold it against yet.",
       }[innovation.fits],

@@ -7,7 +7,7 @@ import { formatNumber, formatTrimmed } from "../../core/base/number-format.ts";
 import { type UnitId, unitFromCore, unitOf } from "../../core/base/units.ts";
 import type { Check, Station } from "../../core/checks/check.ts";
 import { showFinding } from "../../core/findings/shown.ts";
-import type { Innovation } from "../../core/fit/preview.ts";
+import { type Innovation, standingOf } from "../../core/fit/preview.ts";
 import type { Reading } from "../../core/fit/timeline.ts";
 import { nextStackUp, stacksOf } from "../../core/instruments/leaves.ts";
 import { inMarks } from "../../core/instruments/marks.ts";
@@ -90,7 +90,18 @@ function verdictOf({
 }: TakenReading): ReadingVerdict {
   const common = { reading, run, station: station.key, what: sentenceFrom(station.words) };
   const taken = session.timeline.readings.find(({ id }) => id === reading);
-  return { ...common, ...judged(check, innovation, passed), ...farInWords(innovation, taken, unitOfReading(events)) };
+  const unit = unitOfReading(events);
+  const judgement = judged(check, innovation, passed, readInWords(taken, unit));
+  return { ...common, ...judgement, ...farInWords(innovation, taken, unit) };
+}
+
+/** "0.90 mm": one number that was read, as it was typed; null where it is two, or a look. */
+function readInWords(reading: Reading | undefined, unit: UnitId | null): string | null {
+  const [entry, second] = reading?.entries ?? [];
+  if (unit === null || entry === undefined || second !== undefined || entry.form === "verdict") return null;
+  const text = (core: number) => formatTrimmed(unitFromCore(core, unit), unit === "in" ? 4 : 3);
+  const read = entry.form === "interval" ? `${text(entry.goes)}/${text(entry.doesNotGo)}` : text(bestValue(entry));
+  return `${read} ${unitOf(unit).symbol}`;
 }
 
 /** Of one number that stands far off: what was read, and what the rest leads to expect there, in the unit typed. */
@@ -119,6 +130,7 @@ function judged(
   check: Check,
   innovation: Innovation | null,
   passed: boolean | null,
+  read: string | null = null,
 ): Pick<ReadingVerdict, "fits" | "strong" | "rest"> {
   if (innovation === null) {
     if (passed === null) return { fits: "noted", strong: "Noted", rest: "." };
@@ -129,8 +141,16 @@ function judged(
   const size = sizeOf(innovation.away, check);
   if (innovation.fits === "new")
     return { fits: "new", strong: "First of its kind", rest: ": nothing to hold it against yet." };
-  if (innovation.fits === "fits")
-    return { fits: "fits", strong: "Fits", rest: `: ${size} off what the rest leads to expect.` };
+  if (innovation.fits === "fits") {
+    const off = `: ${size} off what the rest leads to expect`;
+    const standing = standingOf(innovation);
+    if (standing === "near") return { fits: "fits", strong: "Fits", rest: `${off}.` };
+    const because =
+      standing === "open"
+        ? "nothing known yet speaks against it"
+        : "what is not known of the machine just lets it stand; read it once more where that is quickly done";
+    return { fits: "noted", strong: read === null ? "Kept" : `${read} kept`, rest: `${off}; ${because}.` };
+  }
   return {
     fits: "far",
     strong: `${size} off the rest`,
