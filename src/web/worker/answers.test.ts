@@ -366,3 +366,21 @@ describe("the rectangle of four marks", () => {
     expect(familyOf(opened({ options: { marks: "holes" } }))).toBe("calipers");
   });
 });
+
+describe("a finding that is within", () => {
+  it("says where that rests mostly on what is usual, and only there", () => {
+    const { rows } = good(findingsPage(machine));
+    const assessed = assessmentOf(machine);
+    if (!assessed.ok) throw new Error("the demonstration reads");
+    const within = assessed.value.findings.filter(({ verdict }) => verdict === "within");
+    const usual = within.filter(({ narrowed }) => narrowed ** 2 > 0.5).map(({ finding }) => finding.id);
+    expect(
+      rows.filter(({ chance }) => chance === "by what is usual, hardly by your readings").map(({ id }) => id),
+    ).toEqual(usual);
+    for (const { finding } of within) {
+      const { chanceSentence } = good(findingPage(machine, finding.id));
+      expect(chanceSentence.includes("rests mostly on what is usual")).toBe(usual.includes(finding.id));
+    }
+    expect(usual.length).toBeLessThan(within.length);
+  });
+});
