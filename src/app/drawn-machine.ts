@@ -1,6 +1,7 @@
 import { machineSheet } from "../core/drawing/machine-sheet.ts";
 import type { ProjectionAngle } from "../core/drawing/marks.ts";
 import { showFinding } from "../core/findings/shown.ts";
+import type { Adjuster } from "../core/machine/adjusters/adjuster.ts";
 import type { Assessment } from "./assess.ts";
 
 /** What the sheet's table lists: the findings that make the shape. */
@@ -41,6 +42,7 @@ export function drawnMachine(
   assessment: Assessment,
   use: "file" | "page",
   projection: ProjectionAngle = "third",
+  adjusters: readonly Adjuster[] = [],
 ): string {
   const { machine, estimate } = assessment;
   const shown = shapeNumbers(assessment).map(({ words, value, uncertainty, unit }) => ({
@@ -49,7 +51,7 @@ export function drawnMachine(
     U: uncertainty,
   }));
   const told = { readings: readingsInWords(assessment), date: dateOf(assessment) };
-  return machineSheet({ machine, state: estimate.state, projection, shown, ...told }, use);
+  return machineSheet({ machine, state: estimate.state, projection, shown, adjusters, ...told }, use);
 }
 
 export function readingsInWords({ timeline }: Assessment): string {

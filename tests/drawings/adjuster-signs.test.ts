@@ -113,7 +113,7 @@ function wordOfArrow(view: ViewName, { dx, dy }: Arrow): DirectionWord {
 function wordOfSentence(sentence: string, adjuster: Adjuster): DirectionWord | undefined {
   const factor = /^Multiply .* by ([\d.]+)\.$/.exec(sentence);
   if (factor) return wayWords[["x", "y", "z"].indexOf(adjuster.id.slice(-1))]![Number(factor[1]) > 1 ? 0 : 1];
-  const stacks = /^Take out the ([\d.]+) .*lay ([\d.]+) there/.exec(sentence);
+  const stacks = /^Take out the ([\d.]+) .*lay ([\d.]+)(?: mm)? there/.exec(sentence);
   if (stacks) return Number(stacks[2]) > Number(stacks[1]) ? "up" : "down";
   const horizontal = /to the (right|left|rear|front)\b(?!'s)/.exec(sentence)?.[0];
   if (horizontal) return horizontal as DirectionWord;

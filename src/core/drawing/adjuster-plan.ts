@@ -1,18 +1,16 @@
 import type { Adjuster } from "../machine/adjusters/adjuster.ts";
 import { adjustersOf } from "../machine/adjusters/catalogue.ts";
-import type { Pose } from "../machine/joint.ts";
 import type { Machine } from "../machine/machine.ts";
+import { lettersInView } from "./adjuster-letters.ts";
 import { hexagonRadius } from "./adjuster-marks.ts";
-import { placeOfAdjuster } from "./adjuster-where.ts";
 import { type FigureUse, figure } from "./figure.ts";
 import { lettering } from "./lettering.ts";
 import { line, type Point } from "./lines.ts";
-import { type Part, type Place, partsOfMachine } from "./machine-parts.ts";
+import { type Part, partsOfMachine } from "./machine-parts.ts";
 import { sheetPose } from "./machine-sheet.ts";
 import { machineView } from "./machine-view.ts";
-import { type StationMark, stationMarks } from "./mark-places.ts";
 import { adjusterHexagon, frontOfMachine } from "./marks.ts";
-import { extentOf, type Frame, onSheet } from "./projection.ts";
+import { extentOf, type Frame } from "./projection.ts";
 import type { Svg } from "./svg.ts";
 
 /** The machine with its adjusters by letter, for a list of them. */
@@ -35,32 +33,19 @@ export function adjusterPlan({ machine, adjusters, now = null }: AdjusterPlan, u
   const pose = sheetPose(machine);
   const parts = partsOfMachine(machine.dimensions, pose);
   const { plan, front, planBottom, frontBottom } = framesOf(parts);
-  const joints = shown.filter(({ fasteners }) => fasteners.places.length > 0);
-  const isUpright = ({ fasteners }: Adjuster) => fasteners.seenFrom !== "above";
-  const marksIn = (frame: Frame, list: readonly Adjuster[]): readonly StationMark[] =>
-    list.map((adjuster) => ({
-      at: onSheet(frame, placeAtPose(machine, adjuster, pose)),
-      number: adjuster.letter,
-      state: adjuster.id === now ? "now" : "open",
-    }));
+  const joints = { machine, adjusters: shown, pose, now };
   const listTop = frontBottom + 34;
   const rows = rowsOf(shown.filter(({ fasteners }) => fasteners.places.length === 0));
   const [left, right] = [2, adjusterPlanWidth - 2];
   const body = [
     machineView(plan, parts, { estimate: null }),
     frontOfMachine([adjusterPlanWidth / 2, planBottom + 8]),
-    hexagons(
-      marksIn(
-        plan,
-        joints.filter((adjuster) => !isUpright(adjuster)),
-      ),
-      { left, right, top: 2, bottom: planBottom + 6 },
-    ),
+    lettersInView(plan, joints, { left, right, top: 2, bottom: planBottom + 6 }),
     machineView(front, parts, { estimate: null }),
     lettering("left", [12, frontBottom + 17], { second: true }),
     lettering("from the front", [adjusterPlanWidth / 2, frontBottom + 17], { second: true, anchor: "middle" }),
     lettering("right", [adjusterPlanWidth - 12, frontBottom + 17], { second: true, anchor: "end" }),
-    hexagons(marksIn(front, joints.filter(isUpright)), { left, right, top: planBottom + 44, bottom: frontBottom + 2 }),
+    lettersInView(front, joints, { left, right, top: planBottom + 44, bottom: frontBottom + 2 }),
     rows.length > 0 ? line("hair", [12, listTop - 6], [adjusterPlanWidth - 12, listTop - 6]) : "",
     rows.map((row, i) => listed(row, [12, listTop + i * ROW + ROW / 2], now)).join(""),
   ].join("");
@@ -84,30 +69,6 @@ function framesOf(parts: readonly Part[]) {
   const plan: Frame = { view: "plan", scale, origin: [x, planTop + scale * seenFromAbove.high[1]] };
   const front: Frame = { view: "front", scale, origin: [x, frontTop + scale * seenFromFront.high[1]] };
   return { plan, front, planBottom, frontBottom: frontTop + scale * (seenFromFront.high[1] - seenFromFront.low[1]) };
-}
-
-function hexagons(marks: readonly StationMark[], bounds: Parameters<typeof stationMarks>[1]): Svg {
-  return stationMarks(marks, bounds, [], (at, letter, state) =>
-    adjusterHexagon(at, String(letter), state === "now" ? "now" : "open"),
-  );
-}
-
-/** Where the joint is when the machine stands at the pose and not where it stands for the work at the joint. */
-function placeAtPose({ layout }: Machine, adjuster: Adjuster, pose: Pose): Place {
-  const [x, y, z] = placeOfAdjuster(adjuster);
-  const [sx, sy, sz] = adjuster.stands;
-  const { member } = adjuster.fasteners;
-  const withTool = member === "slide" || member === "spindle";
-  // A place of the frame goes past a table that carries the work; a rail is a part of the frame.
-  const goesAlongY =
-    layout.workBranch.length > 0
-      ? member !== "bed"
-      : withTool || member === "beam" || (member === "rails" && adjuster.packing === "none");
-  return [
-    x + (withTool ? pose.x - sx : 0),
-    y + (goesAlongY ? pose.y - sy : 0),
-    z + (member === "spindle" ? pose.z - sz : 0),
-  ];
 }
 
 /** Adjusters without a joint, those of one kind in a row. */

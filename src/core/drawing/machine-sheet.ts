@@ -1,6 +1,8 @@
 import { formatTrimmed } from "../base/number-format.ts";
+import type { Adjuster } from "../machine/adjusters/adjuster.ts";
 import { type Pose, poseAt } from "../machine/joint.ts";
 import { type Machine, nominalState } from "../machine/machine.ts";
+import { lettersInView } from "./adjuster-letters.ts";
 import {
   chooseExaggeration,
   type Displacement,
@@ -41,6 +43,8 @@ export interface MachineSheet {
   /** Where the machine stands on the drawing. */
   readonly pose?: Pose;
   readonly stations?: readonly SheetStation[];
+  /** Where it can be changed: joints whose screws are seen get their letters, in plan or in front view. */
+  readonly adjusters?: readonly Adjuster[];
   readonly shown?: readonly ShownRow[];
   /** How many readings, in words: "31 in 5 checks". */
   readonly readings: string;
@@ -81,6 +85,7 @@ export function machineSheet(sheet: MachineSheet, use: FigureUse = "file"): Svg 
     frontOfMachine([middleOf(plan, model), bottomOf(plan, model) + 8]),
     sheet.shown ? sheetTable(sheet.shown, [TABLE_LEFT, tableTop], TABLE_WIDTH, tableBottom - tableTop) : "",
     sheetStations(plan, model, { left: EDGE + 4, right: TABLE_LEFT - 8, top: EDGE + 4, bottom: titleTop - 4 }),
+    sheetLetters(frames, model, { left: EDGE + 4, right: TABLE_LEFT - 8, top: EDGE + 4, bottom: titleTop - 4 }),
     lineKey(keyRows(model, details.gridPitchMm !== null), [EDGE + 16, titleTop + 4]),
     titleBlock(
       {
@@ -394,6 +399,18 @@ function sheetStations(frame: Frame, { sheet }: Model, bounds: Box): Svg {
   return stationMarks(marks, bounds);
 }
 
+/** Letters of the joints, each view's within what belongs to it. */
+function sheetLetters({ plan, front }: Frames, model: Model, bounds: Box): Svg {
+  const { machine, adjusters = [] } = model.sheet;
+  const joints = { machine, adjusters, pose: model.pose, now: null };
+  const within = (frame: Frame): Box => ({
+    ...bounds,
+    top: Math.max(bounds.top, topOf(frame, model) - 14),
+    bottom: Math.min(bounds.bottom, bottomOf(frame, model) + 14),
+  });
+  return lettersInView(plan, joints, within(plan)) + lettersInView(front, joints, within(front));
+}
+
 function keyRows({ sheet, exaggeration }: Model, hasGrid: boolean): readonly KeyRow[] {
   const states = new Set((sheet.stations ?? []).map(({ state }) => state));
   const rows: KeyRow[] = sheet.state
@@ -404,6 +421,7 @@ function keyRows({ sheet, exaggeration }: Model, hasGrid: boolean): readonly Key
       ]
     : [{ line: "thin", words: "as it should be" }];
   rows.push({ line: "limit", words: hasGrid ? "end of travel; in pale lines the printed grid" : "end of travel" });
+  if ((sheet.adjusters ?? []).length > 0) rows.push({ line: null, words: "letters: where it can be changed" });
   const named = stationWords.filter(([state]) => states.has(state));
   if (named.length > 0) {
     rows.push({
@@ -438,10 +456,12 @@ function wordsFor(sheet: MachineSheet, { exaggeration }: Model, third: boolean |
   const state = sheet.state
     ? `Wide lines: as estimated, exaggerated ${exaggeration.factor} times${exaggeration.tooFarOut ? ", too far out to draw larger" : ""}. Thin lines: as it should be.`
     : "As it should be.";
+  const joints = (sheet.adjusters ?? []).filter(({ fasteners }) => fasteners.places.length > 0);
   const rows = (sheet.shown ?? []).map(({ words, value, U }) => `${words}: ${value} ± ${U}.`).join(" ");
+  const letters = joints.map(({ letter, words }) => `${letter}: ${words}.`).join(" ");
   return {
     title: `${sheet.machine.description.name}, drawing of the machine`,
-    description: `${views}. ${state} ${rows}`.trim(),
+    description: `${views}. ${state} ${letters} ${rows}`.replace(/ +/g, " ").trim(),
   };
 }
 

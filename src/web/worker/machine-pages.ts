@@ -6,6 +6,7 @@ import { Stamp } from "../../app/stamp.ts";
 import { machinePlan, machineSheet, machineStrip } from "../../core/drawing/machine-sheet.ts";
 import type { ProjectionAngle } from "../../core/drawing/marks.ts";
 import { headlineMeaning, headlineOf } from "../../core/findings/headline.ts";
+import { adjustersForTimeline } from "../../core/fit/hand-scatter.ts";
 import { inUse } from "../../core/instruments/instrument.ts";
 import type { MachineDescription } from "../../core/machine/description.ts";
 import { machineFromDescription } from "../../core/machine/machine.ts";
@@ -32,6 +33,7 @@ export function overview(machine: string, projection: ProjectionAngle): Answer<O
   return answerFrom(assessmentOf(machine), (assessment) => {
     const { machine: body, estimate, timeline, findings } = assessment;
     const read = timeline.readings.length > 0;
+    const adjusters = adjustersForTimeline(body, timeline).filter(({ available }) => available);
     const sheet = {
       machine: body,
       state: read ? estimate.state : null,
@@ -44,7 +46,9 @@ export function overview(machine: string, projection: ProjectionAngle): Answer<O
       headline: read ? headlineOf(findings) : "Nothing has been measured yet: the drawing shows it as it should be.",
       meaning: read ? headlineMeaning(findings) : "",
       // The drawing of a sheet and the page's are one; only the projection is the reader's own.
-      sheet: read ? drawnMachine(assessment, "page", projection) : machineSheet({ ...sheet, projection }, "page"),
+      sheet: read
+        ? drawnMachine(assessment, "page", projection, adjusters)
+        : machineSheet({ ...sheet, projection, adjusters }, "page"),
       plan: machinePlan(sheet, "page"),
       shown: read ? shapeNumbers(assessment) : [],
       next: nextThing(assessment, plannedThings(machine)),
