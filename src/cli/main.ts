@@ -110,7 +110,7 @@ program
   .option("--by <who>", "who writes this")
   .addHelpText(
     "after",
-    '\nAdded again under the same --id, a tool is corrected.\n\nExample: kilter tool router.jsonl block --id oak --set heightMm=72.50±0.04\n         kilter tool router.jsonl feeler-leaves --leaves "0.03 0.04 0.05 0.10 0.20 0.50"',
+    '\nAdded again under the same --id, a tool is corrected.\n\nExample: kilter tool router.jsonl block --id oak --set heightMm=72.50±0.04\n         kilter tool router.jsonl feeler-leaves --leaves "0.03 0.05 0.1 0.2"',
   )
   .action((file, kind, options) =>
     finish(async () => (await import("./commands/tools.ts")).addTool(file, kind, options)),

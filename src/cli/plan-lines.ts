@@ -5,24 +5,19 @@ import {
   answerInWords,
   broughtInWords,
   chanceInWords,
-  chanceUnlessHeldBack,
   holdOutInWords,
   moveInWords,
   ownCautionsOf,
   proofInWords,
   turnedOfMoveInWords,
 } from "../app/plan-words.ts";
-import { formatTrimmed } from "../core/base/number-format.ts";
 import { adjustersForTimeline } from "../core/fit/hand-scatter.ts";
 import { fasteningOf } from "../core/machine/adjusters/sentence.ts";
 import type { Plan, PlannedMove } from "../core/planning/plan.ts";
-import type { DemandVerdict } from "../core/work/demand-result.ts";
-import { showDemand } from "../core/work/shown-demand.ts";
-import { counted, say, type Tone, table, toned, wrap } from "./terminal.ts";
+import { demandTable } from "./demand-table.ts";
+import { counted, say, toned, wrap } from "./terminal.ts";
 
 export const nothingAsked = "The work asks for nothing: `kilter demands FILE choose general` names what it asks.";
-
-const tones: Readonly<Record<DemandVerdict, Tone | null>> = { within: "within", out: "out", "not known yet": null };
 
 /** What the plan comes to and how likely it is to do, before anything is taken in hand. */
 export function sayPlanHead(plan: Plan): void {
@@ -89,32 +84,8 @@ export function sayDemands({ demands, moves }: Plan): void {
     return;
   }
   const moved = moves.length > 0;
-  say(
-    table(
-      [
-        { head: "" },
-        { head: "demand", gives: true },
-        { head: "at most", right: true },
-        { head: "now", right: true },
-        { head: "after", right: true },
-        { head: "chance", right: true },
-        { head: moved ? "expected" : "" },
-      ],
-      demands.map(({ demand, before, after }) => [
-        symbols[after.verdict],
-        demand.title,
-        `${formatTrimmed(demand.limit, 3)} ${demand.unit}`,
-        showDemand(before).short,
-        moved ? showDemand(after).short : "",
-        chanceUnlessHeldBack(after),
-        after.verdict,
-      ]),
-      demands.map(({ after }) => tones[after.verdict]),
-    ),
-  );
+  say(demandTable(demands.map(({ before, after }) => ({ now: before, after: moved ? after : null }))));
 }
-
-export const symbols: Readonly<Record<DemandVerdict, string>> = { within: "●", out: "◆", "not known yet": "○" };
 
 /** Demands that hold out, each with what would cure it; what only has to be measured better is said with its check. */
 export function sayCures({ demands }: Plan, { machine, timeline }: Assessment): void {

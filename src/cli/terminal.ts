@@ -62,7 +62,9 @@ export function table(
   tones: readonly (Tone | null)[] = [],
 ): string {
   const kept = heads.map((_, i) => i).filter((i) => rows.some((row) => row[i] !== ""));
-  const widths = heads.map(({ head }, i) => Math.max(head.length, ...rows.map((row) => row[i].length)));
+  const widths = heads.map(({ head }, i) =>
+    Math.max(head.length, ...rows.flatMap((row) => linesOf(row[i]).map((line) => line.length))),
+  );
   // What words say best is broken first: the last of the columns that give.
   for (const i of kept.filter((i) => heads[i].gives).reverse()) {
     const whole = kept.reduce((sum, k) => sum + widths[k] + 2, -2);
@@ -75,12 +77,18 @@ export function table(
       .join("  ")
       .trimEnd();
   const lines = (cells: readonly string[]) => {
-    const broken = cells.map((cell, i) => (heads[i].gives ? wrap(cell, widths[i]).split("\n") : [cell]));
+    const broken = cells.map((cell, i) =>
+      heads[i].gives ? linesOf(cell).flatMap((line) => linesOf(wrap(line, widths[i]))) : [cell],
+    );
     const count = Math.max(...kept.map((i) => broken[i].length));
     return Array.from({ length: count }, (_, n) => line(broken.map((parts) => parts[n] ?? ""))).join("\n");
   };
   const head = toned(line(heads.map(({ head }) => head)), "second");
   return [head, ...rows.map((row, i) => toned(lines(row), tones[i] ?? null))].join("\n");
+}
+
+function linesOf(text: string): readonly string[] {
+  return text.split("\n");
 }
 
 export function say(text = ""): void {

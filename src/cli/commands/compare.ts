@@ -10,10 +10,9 @@ import {
   shownChange,
 } from "../../app/compare.ts";
 import { momentsInWords } from "../../app/moments.ts";
-import { chanceUnlessHeldBack } from "../../app/plan-words.ts";
 import { refusal } from "../../core/base/diagnostic.ts";
-import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
-import { showDemand } from "../../core/work/shown-demand.ts";
+import { formatChance } from "../../core/base/number-format.ts";
+import { demandTable } from "../demand-table.ts";
 import { openLogbook } from "../logbook-file.ts";
 import { BadInput } from "../report.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
@@ -102,23 +101,9 @@ function sayComparison(comparison: Comparison, dateOf: (epoch: ReadEpoch) => str
     ),
   );
   say(
-    table(
-      [
-        { head: "demand", gives: true },
-        { head: "at most", right: true },
-        { head: "before", right: true },
-        { head: "after", right: true },
-        { head: "chance", right: true },
-        { head: "it is" },
-      ],
-      demands.map((pair) => [
-        pair.after.demand.title,
-        `${formatTrimmed(pair.after.demand.limit, 3)} ${pair.after.demand.unit}`,
-        showDemand(pair.before).short,
-        showDemand(pair.after).short,
-        chanceUnlessHeldBack(pair.after),
-        pair.after.verdict,
-      ]),
+    demandTable(
+      demands.map(({ before, after }) => ({ now: before, after })),
+      { now: "before", after: "after", verdict: "it is" },
     ),
   );
 }

@@ -1,22 +1,21 @@
 import { type Assessment, assess } from "../../app/assess.ts";
 import { demandResults, planFor, type WorkPlan } from "../../app/plan-for.ts";
-import { chanceInWords, chanceUnlessHeldBack } from "../../app/plan-words.ts";
+import { chanceInWords } from "../../app/plan-words.ts";
 import { workAsJson } from "../../app/work-json.ts";
-import { formatChance, formatTrimmed } from "../../core/base/number-format.ts";
+import { formatChance } from "../../core/base/number-format.ts";
 import { type WorkSheetEntry, workSheetDrawings } from "../../core/drawing/work-drawings.ts";
 import type { WorkRow } from "../../core/drawing/work-rows.ts";
 import type { DemandResult } from "../../core/work/demand-result.ts";
-import { showDemand } from "../../core/work/shown-demand.ts";
 import { workState } from "../../core/work/work-state.ts";
 import { loadSolver } from "../../solver/highs.ts";
+import { demandTable } from "../demand-table.ts";
 import { openLogbook } from "../logbook-file.ts";
-import { nothingAsked, symbols } from "../plan-lines.ts";
+import { nothingAsked } from "../plan-lines.ts";
 import { exitStatus } from "../report.ts";
 import { say, sayJson, table, toned, wrap } from "../terminal.ts";
 import { gateLines } from "../trust-lines.ts";
 import { kindOfWorkFrom } from "../typed-work.ts";
 import { writeInto } from "../written-files.ts";
-import { tones } from "./findings.ts";
 
 export interface WorkOptions {
   readonly kind?: string;
@@ -99,30 +98,7 @@ export function sayResults(results: readonly DemandResult[], after: readonly Dem
     say(nothingAsked);
     return;
   }
-  const shown = after ?? results;
-  say(
-    table(
-      [
-        { head: "" },
-        { head: "demand", gives: true },
-        { head: "at most", right: true },
-        { head: "now", right: true },
-        { head: after ? "after" : "", right: true },
-        { head: "chance", right: true },
-        { head: after ? "expected" : "" },
-      ],
-      results.map((result, k) => [
-        symbols[shown[k].verdict],
-        result.demand.title,
-        `${formatTrimmed(result.demand.limit, 3)} ${result.demand.unit}`,
-        showDemand(result).short,
-        after ? showDemand(after[k]).short : "",
-        chanceUnlessHeldBack(shown[k]),
-        shown[k].verdict,
-      ]),
-      shown.map(({ verdict }) => tones[verdict]),
-    ),
-  );
+  say(demandTable(results.map((now, k) => ({ now, after: after?.[k] ?? null }))));
 }
 
 function pictureFiles(
