@@ -66,7 +66,9 @@ test("a phone of the workshop's network is paired by its camera, reads as a help
   await expect(phone.getByText(/this device is paired as a helper/)).toBeVisible();
   await phone.goto(`${network}/machine/${machine}/history`);
   await expect(phone.getByRole("button", { name: /^Take back: Instrument/ }).first()).toBeVisible();
-  await expect(phone.getByRole("button", { name: /^Take back: (The machine is described|Its description)/ })).toHaveCount(0);
+  await expect(
+    phone.getByRole("button", { name: /^Take back: (The machine is described|Its description)/ }),
+  ).toHaveCount(0);
   await phone.goto(`${network}/settings`);
   await expect(phone.getByRole("heading", { name: "Saving" })).toBeVisible();
   await expect(phone.getByRole("heading", { name: "Paired devices" })).toHaveCount(0);
