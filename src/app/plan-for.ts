@@ -46,7 +46,7 @@ export interface HeldBack {
 
 /**
  * The plan for the work that the logbook asks for. Demands that no reading bears on yet are judged and not planned for:
- * nobody opens a joint for what is usual of machines in general; nor for a demand that may as well be within, and of which
+ * nobody opens a joint for what is usual of machines in general; nor for a demand that may well be within, and of which
  * more is in doubt than its whole limit. Unread ones are not called within, nor is anything before the
  * fit-to-measure round has been passed: until then nothing is moved, for a loose machine reads differently every time.
  */
@@ -108,7 +108,7 @@ export interface PlanAsked {
   readonly question: PlanQuestion;
   /** No reading bears on them yet. */
   readonly unread: readonly Demand[];
-  /** They may be within or not, and more is in doubt of them than their whole limit. */
+  /** They may well be within, and more is in doubt of them than their whole limit. */
   readonly vague: readonly Demand[];
 }
 
@@ -149,8 +149,11 @@ export function planQuestion(assessment: Assessment, choices: PlanChoices = {}):
 /** For what decides only whether a demand is planned for. */
 const FEW_DRAWS = 2000;
 
-function isVague({ verdict, median, high, demand }: DemandResult): boolean {
-  return verdict === "not known yet" && high - median > demand.limit;
+/** From this chance on a demand may well be within as things stand. Common practice, no source. */
+const FAIR_CHANCE = 0.25;
+
+function isVague({ verdict, median, high, probability, demand }: DemandResult): boolean {
+  return verdict === "not known yet" && probability >= FAIR_CHANCE && high - median > demand.limit;
 }
 
 /** What the work comes out like as the machine stands, and the chance that all of it is within. */

@@ -37,7 +37,7 @@ export function answerInWords({
   }
 }
 
-/** Nobody moves for what may as well be within: it is measured, and the plan made anew. */
+/** Nobody moves for what may well be within: it is measured, and the plan made anew. */
 function measuredFirstInWords(demands: NonNullable<SaidPlan["measureFirst"]>): string {
   if (demands.length === 0) return "";
   const titles = demands.map(({ title }) => title.charAt(0).toLowerCase() + title.slice(1)).join(", ");

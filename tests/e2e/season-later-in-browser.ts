@@ -49,7 +49,9 @@ for (const [size, width, height, theme] of [
       await expect(moved.getByRole("row", { name: /^Scale of Y/ })).toHaveCount(0);
       const good = page.getByRole("region", { name: "Is it still good for the work?" });
       await good.getByText("The same as a table").click();
-      await expect(good.getByRole("row", { name: /^Cutter’s axis to the bed over/ })).toHaveText(/ to .*within.* to .*out/);
+      await expect(good.getByRole("row", { name: /^Cutter’s axis to the bed over/ })).toHaveText(
+        / to .*within.* to .*out/,
+      );
       const unread = page.getByRole("group").filter({ hasText: /^Not read on both sides/ });
       await unread.getByText(/^Not read on both sides/).click();
       await expect(unread.getByRole("listitem").filter({ hasText: /^Scale of Y/ })).toBeVisible();

@@ -266,7 +266,7 @@ describe("what is wished for", () => {
   it("is shown as it was said, and open where nothing was", () => {
     const path = logbook();
     expect(told(["stock", path])).toMatch(/usual ones/);
-    expect(told(["stock", path, "none"])).toMatch(/No leaf is at hand/);
+    expect(told(["stock", path, "none"])).toMatch(/No shim is at hand/);
     expect(told(["stock", path, "usual"])).toMatch(/usual ones/);
     for (const answer of ["yes", "no", "ask"]) told(["skim", path, answer]);
   });

@@ -5,8 +5,7 @@ import { createMachine, done, json, kilter, layouts, newLogbook, passFitToMeasur
 interface Compared {
   readonly findings: readonly { readonly id: string; readonly verdict: string }[];
   readonly demands: readonly {
-    readonly id: string;
-    readonly before: { readonly verdict: string };
+    readonly before: { readonly id: string; readonly verdict: string };
     readonly after: { readonly verdict: string };
   }[];
 }
@@ -57,7 +56,7 @@ describe.each(layouts)("a season later, on a $layout", (machine) => {
     for (const id of ["over-bed.y", "over-bed.twist"]) expect(verdictOf(id), id).not.toBe("moved");
     // Read by none of the three checks: a season's drift alone is no reason to say that it has stayed.
     for (const id of ["scale.y", "runout", "lost-motion.z"]) expect(verdictOf(id), id).toBe("not read on both sides");
-    const tram = demands.find(({ id }) => id.startsWith("tram"));
+    const tram = demands.find(({ before }) => before.id.startsWith("tram"));
     expect(tram?.before.verdict).toBe("within");
     expect(tram?.after.verdict).toBe("out");
     const text = done(["compare", file]);

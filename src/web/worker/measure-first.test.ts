@@ -49,7 +49,7 @@ describe("a few readings, long after all others", () => {
     const after = planned();
     const joints = ({ moves }: PlanPage) =>
       moves.filter(({ kind }) => kind !== "assign").map(({ adjuster }) => adjuster);
-    // No leaf goes under the bed or the rails, and nothing is skimmed, for a spread that may as well be within.
+    // No leaf goes under the bed or the rails, and nothing is skimmed, for a spread that may well be within.
     expect(joints(after).filter((adjuster) => /^(bed|rail)\./.test(adjuster))).toEqual([]);
     expect(after.moves).toHaveLength(before.moves.length);
     expect(after.demands.find(({ id }) => id.startsWith("depth-spread"))?.verdictNow).toBe("not known yet");

@@ -28,7 +28,7 @@ describe("the machine to be turned", () => {
     addEvents(machine, events);
     const { solids, magnified, numbers } = page();
     expect(solids.estimate).toHaveLength(solids.nominal.length);
-    expect(magnified).toContain(`drawn ${solids.exaggeration.factor} times too large`);
+    expect(magnified).toContain(`exaggerated ${solids.exaggeration.factor} times`);
     const assessed = assessmentOf(machine);
     if (!assessed.ok) throw new Error("the demonstration reads");
     expect(numbers).toEqual(shapeNumbers(assessed.value));
