@@ -150,7 +150,7 @@ export function planQuestion(assessment: Assessment, choices: PlanChoices = {}):
 const FEW_DRAWS = 2000;
 
 /** From this chance on a demand may well be within as things stand. Common practice, no source. */
-const FAIR_CHANCE = 0.25;
+const FAIR_CHANCE = 0.4;
 
 function isVague({ verdict, median, high, probability, demand }: DemandResult): boolean {
   return verdict === "not known yet" && probability >= FAIR_CHANCE && high - median > demand.limit;
