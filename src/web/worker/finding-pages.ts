@@ -85,9 +85,9 @@ function rowOf(result: FindingResult): FindingRow {
     heldBack,
     chance:
       verdict === "not known yet" && !heldBack && !unread && probability !== null
-        ? formatChance(probability)
+        ? `chance ${formatChance(probability)}`
         : verdict === "within" && restsOnUsual(result)
-          ? "by what is usual, hardly by your readings"
+          ? "by what is usual"
           : "",
     bar,
     meaning: meaningInWords(result),

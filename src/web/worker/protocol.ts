@@ -243,6 +243,7 @@ export interface FindingRow {
   /** The readings say next to nothing of it. */
   readonly unread: boolean;
   readonly heldBack: boolean;
+  /** What stands beside the verdict: how likely it is within, or that what is usual says so; else "". */
   readonly chance: string;
   readonly bar: string;
   readonly meaning: string;

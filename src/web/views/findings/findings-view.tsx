@@ -179,7 +179,7 @@ function FindingGroup({ title, rows, machine, opened }: GroupProps) {
                       <td class="bar-cell">{row.bar !== "" && <Drawing svg={row.bar} />}</td>
                       <td class="verdict-cell">
                         {row.verdict && <VerdictMark verdict={row.verdict} />}
-                        {row.chance !== "" && <span class="note nowrap"> chance {row.chance}</span>}
+                        {row.chance !== "" && <span class="note nowrap"> {row.chance}</span>}
                         {row.heldBack && <span class="note"> held back</span>}
                       </td>
                     </>
