@@ -61,7 +61,7 @@ test("the first hour: npm start, the demonstration from findings to the plan, an
     await page.getByRole("link", { name: "Moves", exact: true }).first().click();
     const [moves] = found(said, /(\d+ moves, about \d+ minutes)/);
     await expect(page.getByText(new RegExp(moves)).first()).toBeVisible();
-    const [first, stop] = found(said, / 1 (\S.*?\.) [A-Z][^.]*?: stop when (.*?)\. (?:2 |Then )/);
+    const [first, stop] = found(said, /hand goes in\. 1 (.*?\.) [A-Z][^.]*?: stop when (.*?)\. (?:2 |Then )/);
     await page.getByRole("link", { name: "Begin with move 1" }).click();
     await expect(page.getByRole("heading", { level: 1 })).toHaveText(first);
     await expect(page.getByRole("region", { name: "Where to stop" })).toContainText(stop);

@@ -104,7 +104,7 @@ for (const { name, width, height, theme } of sizes) {
       await expect(page.getByRole("heading", { level: 1 })).toHaveText(
         /^Noted: the beam's right end 0\.\d+\u00a0mm up$/,
       );
-      await expect(page.getByText(/The last reading fits/)).toBeVisible();
+      await expect(page.getByText(/^The last reading is kept: /)).toBeVisible();
       await expect(
         page.getByText("To be read again when the round of moves is through: Gap under the beam."),
       ).toBeVisible();
