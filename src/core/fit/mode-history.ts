@@ -145,17 +145,28 @@ function applyHappening(
   changeOf: (index: number) => ModeChange,
 ): void {
   machine.modes.forEach((mode, index) => {
-    if (happening.kind === "part-replaced" && touches(happening, mode.member)) {
-      const { mean, sd } = prior(mode);
-      restart(changeOf(index), mean, sd);
-    }
-    // A knock may have shifted the member by as much as building it left out; a transport twists what the rails stand on.
-    const isHit = happening.kind === "knocked" && touches(happening, mode.member);
-    if (isHit && (happening.members.length > 0 || !mode.asMade)) changeOf(index).variance += prior(mode).sd ** 2;
-    if (happening.kind === "transported" && (mode.member === "rails" || mode.member === "bed")) {
-      changeOf(index).variance += (prior(mode).sd / 2) ** 2;
-    }
+    const { mean, sd } = prior(mode);
+    const share = shareShifted(happening, mode);
+    if (share === 0) return;
+    if (happening.kind === "part-replaced") restart(changeOf(index), mean, sd);
+    else changeOf(index).variance += (share * sd) ** 2;
   });
+}
+
+/** By how much of its prior's standard deviation a happening may have shifted a mode; 0 where it leaves it alone. */
+export function shareShifted(happening: Happening, { member, asMade }: Mode): number {
+  switch (happening.kind) {
+    case "part-replaced":
+      return touches(happening, member) ? 1 : 0;
+    // By as much as building it left out.
+    case "knocked":
+      return touches(happening, member) && (happening.members.length > 0 || !asMade) ? 1 : 0;
+    // Twists what the rails stand on.
+    case "transported":
+      return member === "rails" || member === "bed" ? 0.5 : 0;
+    default:
+      return 0;
+  }
 }
 
 function applyMove(

@@ -1,9 +1,9 @@
 import { optionOf } from "../checks/check.ts";
-import type { Mode } from "../machine/modes.ts";
 import { skimLeaves } from "../machine/skimmed-bed.ts";
 import type { Estimate } from "./estimate.ts";
 import { adjustersAtMoves } from "./hand-scatter.ts";
 import { predictObservation } from "./linearise.ts";
+import { shareShifted } from "./mode-history.ts";
 import type { Observation } from "./observations.ts";
 import type { LaidOutObservation, Problem } from "./problem.ts";
 import type { Happening } from "./timeline.ts";
@@ -75,8 +75,6 @@ function isAtBed({ kind }: Happening): boolean {
 
 /** By how much a happening may have changed each mode, in the mode's unit. */
 function sizesOf({ machine, timeline }: Problem, happening: Happening): readonly (readonly [string, number])[] {
-  const ofMembers = (isTouched: (mode: Mode) => boolean) =>
-    machine.modes.filter(isTouched).map(({ id, priorSd }) => [id, priorSd] as const);
   switch (happening.kind) {
     case "moved": {
       const adjuster = adjustersAtMoves(machine, timeline)(happening);
@@ -90,13 +88,7 @@ function sizesOf({ machine, timeline }: Problem, happening: Happening): readonly
     }
     case "skimmed":
       return [...skimLeaves(machine)];
-    case "knocked":
-    case "part-replaced":
-      return ofMembers(({ member }) => happening.members.length === 0 || happening.members.includes(member));
-    case "transported":
-      return ofMembers(({ member }) => member === "rails" || member === "bed");
-    case "homed":
-    case "powered-on":
-      return [];
+    default:
+      return machine.modes.map((mode) => [mode.id, shareShifted(happening, mode) * mode.priorSd] as const);
   }
 }
