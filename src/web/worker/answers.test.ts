@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { demonstrationText, demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
+import { good } from "../../../tests/stories/good-answer.ts";
 import { assess } from "../../app/assess.ts";
 import { openSession } from "../../app/session.ts";
 import { showFinding } from "../../core/findings/shown.ts";
@@ -11,7 +12,7 @@ import { addEvents, assessmentOf, eventsOfMachine, forgetMachine, sessionOf } fr
 import { historyPage } from "./history-pages.ts";
 import { machineCard } from "./machine-card.ts";
 import { overview } from "./machine-pages.ts";
-import type { Answer, CheckPage, ReadOne, SetupChoice } from "./protocol.ts";
+import type { CheckPage, ReadOne, SetupChoice } from "./protocol.ts";
 import { knownBetter, nextLeaf, readMany, readOne } from "./reading-answers.ts";
 import { toolsPage } from "./tool-pages.ts";
 
@@ -21,11 +22,6 @@ beforeEach(() => {
   forgetMachine(machine);
   addEvents(machine, events, true);
 });
-
-function good<T>(answer: Answer<T>): T {
-  if (!answer.ok) throw new Error(JSON.stringify(answer.told));
-  return answer.value;
-}
 
 const gap: SetupChoice = {
   check: "gap-under-beam",

@@ -1,19 +1,14 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
+import { good } from "../../../tests/stories/good-answer.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { comparePage } from "./compare-pages.ts";
 import { findingPage, readingsPage } from "./finding-pages.ts";
 import { addEvents, forgetMachine } from "./held.ts";
 import { historyPage } from "./history-pages.ts";
 import { movesBoard } from "./move-pages.ts";
-import type { Answer } from "./protocol.ts";
 
 const machine = "workshop";
-
-function good<T>(answer: Answer<T>): T {
-  if (!answer.ok) throw new Error(JSON.stringify(answer.told));
-  return answer.value;
-}
 
 const taken = events.find((event) => event.kind === "reading-taken" && event.run === "run-12");
 

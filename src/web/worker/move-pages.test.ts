@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
+import { good } from "../../../tests/stories/good-answer.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { concernsOf } from "./concerns.ts";
 import { addEvents, assessmentOf, forgetMachine } from "./held.ts";
@@ -14,11 +15,6 @@ beforeEach(() => {
   forgetMachine(machine);
   addEvents(machine, events, true);
 });
-
-function good<T>(answer: Answer<T>): T {
-  if (!answer.ok) throw new Error(JSON.stringify(answer.told));
-  return answer.value;
-}
 
 const codes = (answer: Answer<unknown>) => (answer.ok ? [] : answer.told.map(({ code }) => code));
 

@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
+import { good } from "../../../tests/stories/good-answer.ts";
 import type { StopAt } from "../../core/planning/plan.ts";
 import { showDemand } from "../../core/work/shown-demand.ts";
 import type { LogEvent } from "../../logbook/events.ts";
@@ -10,16 +11,10 @@ import { movesBoard } from "./move-pages.ts";
 import { nextPage } from "./next-page.ts";
 import { nextThing, openConcerns, thingsToDo } from "./next-thing.ts";
 import { heldAgainst, planPage } from "./plan-pages.ts";
-import type { Answer } from "./protocol.ts";
 import type { PlanPage, WhatIf } from "./protocol-moves.ts";
 
 const machine = "00000000000000000000000000000001";
 const solve = await loadSolver();
-
-function good<T>(answer: Answer<T>): T {
-  if (!answer.ok) throw new Error(JSON.stringify(answer.told));
-  return answer.value;
-}
 
 const worked = new Map<string, PlanPage>();
 

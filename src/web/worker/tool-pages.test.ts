@@ -1,12 +1,12 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { demonstrationEvents as events } from "../../../tests/stories/demonstration-events.ts";
+import { good } from "../../../tests/stories/good-answer.ts";
 import { newSession, sessionWith } from "../../app/session.ts";
 import { Stamp } from "../../app/stamp.ts";
 import type { LogEvent } from "../../logbook/events.ts";
 import { checkPage } from "./check-pages.ts";
 import { addEvents, eventsOfMachine, forgetMachine, hereAndNow, sessionOf } from "./held.ts";
 import { historyPage, takeEntryBack } from "./history-pages.ts";
-import type { Answer } from "./protocol.ts";
 import { nextLeaf, readOne } from "./reading-answers.ts";
 import { leafList, putToolAway, toolsPage } from "./tool-pages.ts";
 
@@ -16,11 +16,6 @@ beforeEach(() => {
   forgetMachine(machine);
   addEvents(machine, events, true);
 });
-
-function good<T>(answer: Answer<T>): T {
-  if (!answer.ok) throw new Error(JSON.stringify(answer.told));
-  return answer.value;
-}
 
 /** What the page would write, later than everything that stands there. */
 function add(kind: "instrument-added" | "machine-described" | "move-made", payload: object): LogEvent {
