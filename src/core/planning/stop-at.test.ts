@@ -201,9 +201,8 @@ describe.each(layouts)("a stop reading on a %s", (layout) => {
 
   const isBridge = layout === "fixed-bridge";
 
-  it.runIf(isBridge)(
-    "is given for a yaw though no square lies there yet: it is laid and read before the joint is opened",
-    () => {
+  if (isBridge)
+    it("is given for a yaw though no square lies there yet: it is laid and read before the joint is opened", () => {
       const estimate = estimated(layout, "none", ownSquare);
       const move = moveOf(estimate, adjusterOf(machine, "bridge.yaw"));
       const stop = stopAt({ estimate, move, demands: demandsOfTrial(machine) }) as StopAt;
@@ -214,60 +213,68 @@ describe.each(layouts)("a stop reading on a %s", (layout) => {
       expect(stopInWords(stop)).toMatch(
         /^Before the joint is opened, set this up and leave it standing\. .* Read station .* once\. Stop when .* than then\./,
       );
-    },
-  );
-
-  it.runIf(isBridge)("goes on with a square that lies there, and says what to do when it has been taken away", () => {
-    const estimate = estimated(layout, "many", ownSquare);
-    const move = moveOf(estimate, adjusterOf(machine, "bridge.yaw"), 1);
-    const stop = stopAt({ estimate, move, demands: demandsOfTrial(machine) }) as StopAt;
-    expect(stop.check.id).toBe("square-sweep");
-    expect(stop).toMatchObject({ run: "run 10", setUp: "as it stood" });
-    expect(stopInWords(stop)).toMatch(
-      /If anything of that run's set-up has been touched since, set it up before the joint is opened, read station .* once, and stop when it reads \S+ (more|less) than then\.$/,
-    );
-  });
-
-  it.runIf(!isBridge)("of a home is a length of new marks, read after a homing with the drives on", () => {
-    for (const read of ["none", "many"] as const) {
-      const estimate = estimates[read];
-      const move = moveOf(estimate, adjusterOf(machine, "gantry.offset"), -1.9);
-      const stop = stopAt({ estimate, move, demands: demandsOfTrial(machine) }) as StopAt;
-      expect(stop).toMatchObject({ check: { id: "hole-rectangle" }, run: null, setUp: "anew", homesFirst: true });
-      expect(stop.setup.options.marks).toBe("pricks");
-      expect(stop.setup.instrument?.family).not.toBe("calipers");
-      // Whoever has not made the move, or half of it, does not read what is good enough.
-      expect(stop.to - stop.from).toBeLessThanOrEqual(Math.abs(stop.changesBy) / 2 + 1e-9);
-    }
-  });
-
-  it.runIf(!isBridge)("of a home waits for no gap at the stops, though leaves are all there is", () => {
-    const { feeler } = simulatedInstruments;
-    const thick = { ...feeler, rangeMm: { from: 0, to: 6 } } as Instrument;
-    const timeline = { ...plannedTimeline(machine, []), instruments: new Map([[thick.id, thick]]) };
-    const estimate = estimateTimeline(machine, timeline);
-    const move = moveOf(estimate, adjusterOf(machine, "gantry.offset"), 3);
-    expect(stopAt({ estimate, move, demands: demandsOfTrial(machine) })).toBeNull();
-  });
-
-  it.runIf(!isBridge)("of a belt that one motor drives is felt at the stops, with nothing to home", () => {
-    const shaft = machineFromDescription({ ...machine.description, details: { motorsOnY: 1 } });
-    const adjuster = adjusterOf(shaft, "gantry.offset");
-    expect(adjuster.homesTo).toBeUndefined();
-    const problem = layOutProblem(shaft, plannedTimeline(shaft, [{ check: "hole-rectangle" }]));
-    const random = createRandom(11);
-    const read = simulateReadings(problem, drawTruth(problem, random), random);
-    const thick = { ...simulatedInstruments.feeler, rangeMm: { from: 0, to: 6 } } as Instrument;
-    const estimate = estimateTimeline(shaft, {
-      ...read,
-      instruments: new Map([...read.instruments, [thick.id, thick]]),
     });
-    const move = moveOf(estimate, adjuster, 3);
-    const stop = stopAt({ estimate, move, demands: demandsOfTrial(shaft) }) as StopAt;
-    expect(stop).toMatchObject({ check: { id: "stop-gaps" }, run: null, setUp: "before the move", homesFirst: false });
-    expect(stop.reads).toBeCloseTo(3, 1);
-    expect(stopInWords(stop)).toMatch(/the right gap has gained 3(\.\d+)? on the left gap at station 1/);
-  });
+
+  if (isBridge)
+    it("goes on with a square that lies there, and says what to do when it has been taken away", () => {
+      const estimate = estimated(layout, "many", ownSquare);
+      const move = moveOf(estimate, adjusterOf(machine, "bridge.yaw"), 1);
+      const stop = stopAt({ estimate, move, demands: demandsOfTrial(machine) }) as StopAt;
+      expect(stop.check.id).toBe("square-sweep");
+      expect(stop).toMatchObject({ run: "run 10", setUp: "as it stood" });
+      expect(stopInWords(stop)).toMatch(
+        /If anything of that run's set-up has been touched since, set it up before the joint is opened, read station .* once, and stop when it reads \S+ (more|less) than then\.$/,
+      );
+    });
+
+  if (!isBridge)
+    it("of a home is a length of new marks, read after a homing with the drives on", () => {
+      for (const read of ["none", "many"] as const) {
+        const estimate = estimates[read];
+        const move = moveOf(estimate, adjusterOf(machine, "gantry.offset"), -1.9);
+        const stop = stopAt({ estimate, move, demands: demandsOfTrial(machine) }) as StopAt;
+        expect(stop).toMatchObject({ check: { id: "hole-rectangle" }, run: null, setUp: "anew", homesFirst: true });
+        expect(stop.setup.options.marks).toBe("pricks");
+        expect(stop.setup.instrument?.family).not.toBe("calipers");
+        // Whoever has not made the move, or half of it, does not read what is good enough.
+        expect(stop.to - stop.from).toBeLessThanOrEqual(Math.abs(stop.changesBy) / 2 + 1e-9);
+      }
+    });
+
+  if (!isBridge)
+    it("of a home waits for no gap at the stops, though leaves are all there is", () => {
+      const { feeler } = simulatedInstruments;
+      const thick = { ...feeler, rangeMm: { from: 0, to: 6 } } as Instrument;
+      const timeline = { ...plannedTimeline(machine, []), instruments: new Map([[thick.id, thick]]) };
+      const estimate = estimateTimeline(machine, timeline);
+      const move = moveOf(estimate, adjusterOf(machine, "gantry.offset"), 3);
+      expect(stopAt({ estimate, move, demands: demandsOfTrial(machine) })).toBeNull();
+    });
+
+  if (!isBridge)
+    it("of a belt that one motor drives is felt at the stops, with nothing to home", () => {
+      const shaft = machineFromDescription({ ...machine.description, details: { motorsOnY: 1 } });
+      const adjuster = adjusterOf(shaft, "gantry.offset");
+      expect(adjuster.homesTo).toBeUndefined();
+      const problem = layOutProblem(shaft, plannedTimeline(shaft, [{ check: "hole-rectangle" }]));
+      const random = createRandom(11);
+      const read = simulateReadings(problem, drawTruth(problem, random), random);
+      const thick = { ...simulatedInstruments.feeler, rangeMm: { from: 0, to: 6 } } as Instrument;
+      const estimate = estimateTimeline(shaft, {
+        ...read,
+        instruments: new Map([...read.instruments, [thick.id, thick]]),
+      });
+      const move = moveOf(estimate, adjuster, 3);
+      const stop = stopAt({ estimate, move, demands: demandsOfTrial(shaft) }) as StopAt;
+      expect(stop).toMatchObject({
+        check: { id: "stop-gaps" },
+        run: null,
+        setUp: "before the move",
+        homesFirst: false,
+      });
+      expect(stop.reads).toBeCloseTo(3, 1);
+      expect(stopInWords(stop)).toMatch(/the right gap has gained 3(\.\d+)? on the left gap at station 1/);
+    });
 
   it("counts against another station of a run to be begun", () => {
     const move = moveOf(estimates.none, adjusterOf(machine, "slide.side"));
