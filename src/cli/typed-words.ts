@@ -36,12 +36,12 @@ export function pairFrom(text: string, of: string, example: string): [string, st
 }
 
 /** A time as milliseconds since 1970; without an offset it is the time of this place, and a day alone is its noon. */
-export function momentFrom(text: string): number {
+export function momentFrom(text: string, option = "--at"): number {
   const whole = /^\d{4}-\d\d-\d\d$/.test(text) ? `${text}T12:00` : text.replace(" ", "T");
   const atMs = MOMENT.test(text) ? Date.parse(whole) : Number.NaN;
   if (Number.isNaN(atMs)) {
     const expected = "a day such as 2026-03-14, or a time such as 2026-03-14T16:22 or 2026-03-14T16:22:05+01:00";
-    throw new BadInput([refusal("word-form", {}, { word: text, of: "--at", expected })]);
+    throw new BadInput([refusal("word-form", {}, { word: text, of: option, expected })]);
   }
   // A clock that is a little off is no slip; a year that is wrong would put everything else before this.
   if (atMs > hereAndNow.nowMs() + DAY_MS) throw new BadInput([refusal("time-ahead", {}, { text })]);

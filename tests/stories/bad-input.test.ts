@@ -221,6 +221,7 @@ describe("something typed that cannot be", () => {
       /option-not-possible/,
     ],
     ["an unknown finding", ["explain", soundFile, "beauty"], /finding-unknown-here/],
+    ["a day that is none", ["compare", soundFile, "--from", "2026-13-40"], /not written as --from/],
     ["a name that two findings share", ["limit", soundFile, "tram", "1"], /one of: tram\.side, tram\.fore/],
     ["a limit below nothing", ["limit", soundFile, "squareness", "-1"], /word-form/],
     ["an unknown happening", ["happened", soundFile, "exploded"], /word-unknown/],

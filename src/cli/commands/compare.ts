@@ -36,8 +36,8 @@ export function compare(file: string, options: CompareOptions): number {
   );
   const around = options.around && happeningEnding(epochs, options.around);
   const chosen = chosenEpochs(epochs, {
-    ...(options.from !== undefined && { from: timeFrom(options.from) }),
-    ...(options.to !== undefined && { to: timeFrom(options.to) }),
+    ...(options.from !== undefined && { from: timeFrom(options.from, "--from") }),
+    ...(options.to !== undefined && { to: timeFrom(options.to, "--to") }),
     ...(around && { around }),
   });
   if (chosen === null) {
@@ -60,8 +60,8 @@ function happeningEnding(epochs: ReturnType<typeof readEpochs>, text: string): s
 }
 
 /** A day counts to its end. */
-function timeFrom(text: string): number {
-  const moment = momentFrom(text);
+function timeFrom(text: string, option: string): number {
+  const moment = momentFrom(text, option);
   return /^\d{4}-\d\d-\d\d$/.test(text) ? moment + 12 * 3_600_000 - 1 : moment;
 }
 

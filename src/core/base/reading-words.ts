@@ -122,6 +122,11 @@ export const readingPhrases = {
     expected: `no leaf twice and ${d.largestStack} at most`,
     remedy: "look at the numbers on the leaves again, or try thicker ones",
   }),
+  "leaves-missing": (d) => ({
+    what: "no leaf is listed",
+    expected: `every leaf of the set, such as 0.05 0.10 0.15, in ${d.unit}`,
+    remedy: "list them all, or leave the list away where the set is a usual one",
+  }),
   "leaf-not-possible": (d) => ({
     what: `“${d.text}” is not the thickness of a leaf`,
     expected: `a decimal number, from ${d.from} to ${d.to} mm`,

@@ -40,7 +40,7 @@ describe("a list of leaves", () => {
   });
 
   test("is refused with what is wrong in it", () => {
-    expect(codes("")).toEqual(["number-missing"]);
+    expect(codes("")).toEqual(["leaves-missing"]);
     expect(codes("0.05 0.1O")).toEqual(["unit-not-known"]);
     expect(codes("0.05 0.10 0.05")).toEqual(["leaf-listed-twice"]);
     expect(codes("0.05 50")).toEqual(["leaf-not-possible"]);

@@ -35,7 +35,7 @@ export function readLeafList(text: string, question: LeafListQuestion): Outcome<
   const read = addendsFrom(text, where);
   if (!read.ok) return read;
   const addends = read.value;
-  if (addends.length === 0) return refuse(refusal("number-missing", where, { unit: unitOf(usualUnit).symbol }));
+  if (addends.length === 0) return refuse(refusal("leaves-missing", where, { unit: unitOf(usualUnit).symbol }));
 
   const typed = new Map(addends.flatMap(({ unit }) => (unit ? [[unit.id, unit] as const] : [])));
   if (typed.size > 1 && addends.some(({ unit }) => !unit)) {
